@@ -4,9 +4,9 @@ import type { WaitingLine } from "./line.ts";
 
 /**
  * What a process does, top to bottom. It yields what it waits for: a `Wait`, or a number of seconds to hold. What the wait brings
- * (an item, a signal's value) is what the `yield` evaluates to.
+ * (an item, a signal's value) is what the `yield` evaluates to. A part of a day's work, called with `yield*`, may return something.
  */
-export type Work = Generator<Wait | number, void, any>;
+export type Work<Result = void> = Generator<Wait | number, Result, any>;
 
 /**
  * Anything a process can wait for. Model code does not call these; it gets a wait from a resource, store, level, signal or
@@ -43,7 +43,7 @@ export class Process {
   /** @internal what it waits for, null while it holds or runs */ wait: Wait | null = null;
   /** @internal who wants to know that it resumes */ closing: Closing | null = null;
   /** @internal what the yield evaluates to */ value: any = undefined;
-  /** @internal to be thrown at its yield */ struck: Interrupt | null = null;
+  /** @internal to be thrown at its yields, one each */ struck: Interrupt[] | null = null;
   /** @internal false until its first step */ begun = false;
 
   /** @internal the line it stands in, and its neighbours there */ line: WaitingLine | null = null;

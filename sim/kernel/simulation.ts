@@ -51,19 +51,17 @@ export class Simulation {
   /**
    * Throws `new Interrupt(cause)` inside the process, at its yield, at this instant and before anything else at this instant.
    * Its wait is cancelled now: a queued request leaves the queue; what was granted but not yet delivered is handed back.
-   * Does nothing, and says false, when the process is not waiting: it has ended, has not begun, is the one running, or is
-   * struck already.
+   * A second interrupt at the same instant strikes at the next yield at which the process would wait.
+   * Does nothing, and says false, when the process is not waiting: it has ended, has not begun, or is the one running.
    */
   interrupt(process: Process, cause: unknown): boolean {
-    if (!process.alive || !process.begun || process === this.running || process.struck !== null) return false;
-    process.struck = new Interrupt(cause);
-    process.closing = null;
-    if (process.place >= 0) this.agenda.remove(process);
-    const wait = process.wait;
-    process.wait = null;
-    if (wait !== null) wait.cancel(process);
-    process.value = undefined;
-    this.schedule(process, this.now, RANK.interrupt);
+    if (!process.alive || !process.begun || process === this.running) return false;
+    const strike = new Interrupt(cause);
+    if (process.struck !== null) process.struck.push(strike);
+    else {
+      process.struck = [strike];
+      this.strike(process);
+    }
     return true;
   }
 
@@ -98,6 +96,7 @@ export class Simulation {
     this.running = process;
     try {
       this.resume(process);
+      if (process.struck !== null && process.alive) this.strike(process);
     } catch (thrown) {
       process.alive = false;
       throw thrown instanceof Interrupt ? new Error(REFUSALS.uncaught(process.name, thrown.message)) : thrown;
@@ -115,16 +114,26 @@ export class Simulation {
     this.agenda.add(process);
   }
 
+  /** Cancels what the process waits for and schedules the throw. */
+  private strike(process: Process): void {
+    const { wait } = process;
+    if (process.place >= 0) this.agenda.remove(process);
+    process.closing = null;
+    process.wait = null;
+    if (wait !== null) wait.cancel(process);
+    process.value = undefined;
+    this.schedule(process, this.now, RANK.interrupt);
+  }
+
   private resume(process: Process): void {
-    const { work, closing, struck } = process;
+    const { work, closing } = process;
     process.begun = true;
     process.wait = null;
-    process.struck = null;
     if (closing !== null) {
       process.closing = null;
       closing.close(process);
     }
-    let turn = struck === null ? work.next(process.value) : work.throw(struck);
+    let turn = process.struck === null ? work.next(process.value) : work.throw(nextStrike(process));
     while (turn.done !== true) {
       process.value = undefined;
       const wanted = turn.value;
@@ -141,4 +150,11 @@ export class Simulation {
     }
     process.alive = false;
   }
+}
+
+/** The first of the interrupts that strike the process at this instant. */
+function nextStrike(process: Process): Interrupt {
+  const strike = process.struck!.shift()!;
+  if (process.struck!.length === 0) process.struck = null;
+  return strike;
 }
