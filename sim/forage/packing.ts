@@ -46,7 +46,8 @@ const UNPACKED = RELATION.unpacked * LB_PER_FT3;
 const PER_EFFORT = RELATION.perFactor * LB_PER_FT3 * (INCH / POUND) * Math.sqrt(US_TON / 3600);
 const PER_METRE = RELATION.perFoot / FOOT;
 
-const depthTerm = (depth: number) => RELATION.atNoDepth + PER_METRE * depth;
+/** What the weight of the crop above adds: the relation's second bracket, for a mean depth in m. 1 at 4.08 m. */
+export const depthTerm = (depth: number): number => RELATION.atNoDepth + PER_METRE * depth;
 
 /** The order in which groups of tractors are tried: indices by falling mass, equal masses in the order given. */
 export function heaviestFirst(masses: readonly number[]): number[] {
