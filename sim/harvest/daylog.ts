@@ -46,7 +46,7 @@ export type MachineKind = "chopper" | "truck" | "blade" | "roller";
 /** States by kind of machine; every second of a machine's attendance is in exactly one. */
 export const STATES = {
   chopper: ["cutting", "turning", "changeover", "waiting", "moving", "broken", "break"],
-  truck: ["in-line", "filling", "loaded-road", "lane", "scale-line", "weighing", "place-line", "room-wait", "tipping", "empty-road", "parked", "broken", "break"],
+  truck: ["in-line", "filling", "loaded-road", "lane", "scale-line", "weighing", "place-line", "room-wait", "tipping", "empty-road", "broken", "break"],
   blade: ["pushing", "rolling", "standing", "broken", "break"],
   roller: ["rolling", "standing", "broken", "break"],
 } as const satisfies Record<MachineKind, readonly string[]>;

@@ -1,0 +1,101 @@
+/** One storage at work: the places to tip, the apron, the crew, and the lifts that grow out of it. */
+import { capacityOf, meanDepthOf } from "../forage/geometry.ts";
+import { Level, Resource, Signal, Store } from "../kernel/index.ts";
+import type { Scenario, Storage } from "../scenario/types.ts";
+import { Crew } from "./crew.ts";
+import type { Lift } from "./daylog.ts";
+import { NOTHING } from "./field.ts";
+import type { Load } from "./load.ts";
+import type { Luck } from "./luck.ts";
+import type { Clock, Machine } from "./machine.ts";
+
+/** A tipped load, ready to be spread. */
+export interface TippedLoad extends Load {
+  /** index into `Day.trips` */ readonly trip: number;
+}
+
+export class Clamp {
+  readonly places: Resource;
+  readonly apron: Level;
+  /** tipped and ready to be spread, oldest first; null says that nothing more comes */ readonly ready: Store<TippedLoad | null>;
+  readonly crew: Crew;
+  /** tells the blades that something has changed while they wait */ readonly urge: Signal;
+  readonly depth: number;
+  /** the blades wait for packing before they bury the open lift */ waitsForPacking = false;
+  pushes = false;
+  /** `hold-then-bury`: burying until the apron is half empty */ burying = false;
+  /** loads cut for it and not yet tipped */ coming = 0;
+  /** the crew has been told that nothing more comes */ told = false;
+  full = false;
+  readonly tipTime: () => number;
+  private dryRoom: number;
+  open: Lift | null = null;
+  readonly storage: Storage;
+  private readonly scenario: Scenario;
+
+  constructor(
+    clock: Clock,
+    scenario: Scenario,
+    readonly index: number,
+    crop: { /** kg of dry matter meant for it */ readonly dry: number; readonly usual: Load },
+    luck: Luck,
+    enlist: (name: string, kind: "blade" | "roller", index: number) => Machine,
+    private readonly lifts: Lift[],
+  ) {
+    const { sim } = clock;
+    this.scenario = scenario;
+    this.storage = scenario.storages[index]!;
+    const { name, tippingPlaces, apron } = this.storage;
+    this.places = new Resource(sim, `${name}: tipping places`, tippingPlaces);
+    this.apron = new Level(sim, `${name}: apron`, apron);
+    this.ready = new Store(sim, `${name}: ready to spread`);
+    this.urge = new Signal(sim);
+    this.dryRoom = capacityOf(this.storage) * scenario.targets.dryDensity;
+    this.tipTime = luck.at("tip", `storage ${index}`);
+    this.depth = plannedDepth(scenario, index, crop.dry);
+    this.crew = new Crew(clock, scenario, index, this.depth, enlist, crop.usual);
+  }
+
+  /** kg of dry matter for which there is still room at the planned density, less what is on its way. */
+  get room(): number {
+    return this.dryRoom;
+  }
+
+  /** A load of so much dry matter will come. */
+  speakFor(dry: number): void {
+    this.dryRoom -= dry;
+  }
+
+  /** A truck on a tipping place asks for room: where there is none, a crew that holds only until the apron is full begins to bury. */
+  noticeCrowding(mass: number): void {
+    const { apron } = this;
+    const waits = apron.waitingPuts > 0 || (apron.level > 0 && apron.level + mass > apron.capacity * (1 + NOTHING));
+    if (!waits || this.burying || this.scenario.packing.whenBehind !== "hold-then-bury") return;
+    this.burying = true;
+    this.urge.fire();
+  }
+
+  /** The load lies: the lift before it is closed for good, this one opens. */
+  lay(load: TippedLoad, layer: number, spreadFrom: number, now: number): void {
+    const rolled = new Float64Array(this.crew.masses.length);
+    this.crew.turnTo(rolled);
+    if (this.open) this.open.closed = now;
+    this.open = { storage: this.index, trip: load.trip, mass: load.mass, dryMass: load.dryMass, layer, spreadFrom, opened: now, closed: NaN, rolled };
+    this.lifts.push(this.open);
+  }
+
+  /** The day's work on the open lift is over. */
+  close(now: number): void {
+    this.crew.turnTo(null);
+    if (this.open) this.open.closed = now;
+    this.open = null;
+  }
+}
+
+/**
+ * Planned mean depth of a storage, m: from its shape and the crop that is meant for it at target density, fixed before the day.
+ * @param dry kg of dry matter
+ */
+export function plannedDepth(scenario: Scenario, index: number, dry: number): number {
+  return meanDepthOf(scenario.storages[index]!, dry / scenario.targets.dryDensity);
+}

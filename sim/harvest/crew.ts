@@ -1,0 +1,154 @@
+/** The tractors of one storage: who is there, who rolls the open lift, and how long it still wants. Rolling is a rate, never a tick. */
+import { effortFor, heaviestFirst, referenceLayer, secondsToReach, steadyCycle } from "../forage/packing.ts";
+import type { Scenario, Storage } from "../scenario/types.ts";
+import type { CrewChange, Lift } from "./daylog.ts";
+import type { Load } from "./load.ts";
+import { Machine, type Clock } from "./machine.ts";
+
+/** The loose layer as the relation sees it: as spread, or always the reference layer when the scenario switches the layer term off. */
+export const layerSeen = (scenario: Scenario, layer: number): number => (scenario.packing.layerTerm ? layer : referenceLayer.value);
+
+/** kg/s at which these tractors push together at a layer: given at the reference layer, half the thickness, half the pace (assumption of this project). */
+export function pushRate(tractors: Storage["tractors"], layer: number, present: (i: number) => boolean = () => true): number {
+  const atReference = tractors.reduce((sum, tractor, i) => sum + (tractor.spreads !== null && present(i) ? tractor.spreads : 0), 0);
+  return atReference * (layer / referenceLayer.value);
+}
+
+/**
+ * t*: s that the rule `hold` needs for one load in steady work with these members of the crew, spreading included. Infinity without
+ * a blade or without anybody rolling.
+ */
+export function cycleAtTarget(scenario: Scenario, storage: Storage, load: Load, depth: number, present: (i: number) => boolean = () => true): number {
+  const { tractors } = storage;
+  const layer = scenario.packing.layer;
+  const rate = pushRate(tractors, layer, present);
+  if (rate <= 0) return Infinity;
+  const masses = tractors.map((tractor) => tractor.mass);
+  return steadyCycle({
+    liftMass: load.mass, dryMatter: load.dryMass / load.mass, layer: layerSeen(scenario, layer), depth, target: scenario.targets.dryDensity,
+    masses, order: heaviestFirst(masses),
+    rolling: tractors.map((tractor, i) => (present(i) ? tractor.rolling : 0)),
+    pushing: tractors.map((tractor) => tractor.spreads !== null),
+    spreadSeconds: load.mass / rate,
+  });
+}
+
+export class Crew {
+  readonly machines: Machine[];
+  readonly masses: readonly number[];
+  private readonly order: readonly number[];
+  private readonly isBlade: readonly boolean[];
+  private readonly shares: readonly number[];
+  private readonly present: boolean[];
+  /** true while the blades push: they do not roll then */ private pushing = false;
+  /** seconds rolled on the open lift, by tractor; null while nothing lies open */ private rolled: Float64Array | null = null;
+  private settledAt: number;
+  private readonly rates: number[];
+  private readonly ahead: Float64Array;
+  readonly changes: CrewChange[] = [];
+  /** t* of the usual load with everybody, s */ private readonly fullCycle: number;
+  /** t* of the usual load with those present, s */ private cycleNow: number;
+
+  constructor(
+    private readonly clock: Clock,
+    private readonly scenario: Scenario,
+    private readonly storageIndex: number,
+    private readonly depth: number,
+    enlist: (name: string, kind: "blade" | "roller", index: number) => Machine,
+    /** the load that the debt is reckoned in */ private readonly usual: Load,
+  ) {
+    const { tractors } = this.storage;
+    this.masses = tractors.map((tractor) => tractor.mass);
+    this.order = heaviestFirst(this.masses);
+    this.isBlade = tractors.map((tractor) => tractor.spreads !== null);
+    this.shares = tractors.map((tractor) => tractor.rolling);
+    this.present = tractors.map(() => true);
+    this.machines = tractors.map((tractor, i) => enlist(tractor.name, this.isBlade[i] ? "blade" : "roller", i));
+    this.settledAt = clock.sim.now;
+    this.rates = [...this.shares];
+    this.ahead = new Float64Array(tractors.length);
+    this.fullCycle = this.cycleNow = this.reckonCycle();
+    this.changes.push({ storage: storageIndex, at: clock.sim.now, pays: 1 });
+    this.showStates();
+  }
+
+  private get storage(): Storage {
+    return this.scenario.storages[this.storageIndex]!;
+  }
+
+  /** kg/s that the blades present push together. */
+  pushRate(layer: number): number {
+    return pushRate(this.storage.tractors, layer, (i) => this.present[i]!);
+  }
+
+  /** The blades begin to push, or are done with it. */
+  setPushing(pushing: boolean): void {
+    this.settle();
+    this.pushing = pushing;
+    this.reckon();
+  }
+
+  /** A new lift lies open; from now on rolling counts for it. Null: nothing lies open. */
+  turnTo(lift: Float64Array | null): void {
+    this.settle();
+    this.rolled = lift;
+    this.showStates();
+  }
+
+  /** A tractor breaks down or comes back. */
+  setPresent(i: number, present: boolean): void {
+    this.settle();
+    this.present[i] = present;
+    this.reckon();
+    this.cycleNow = this.reckonCycle();
+    this.changes.push({ storage: this.storageIndex, at: this.clock.sim.now, pays: Number.isFinite(this.cycleNow) ? this.fullCycle / this.cycleNow : 0 });
+  }
+
+  /** Books the rolling since the last look to the open lift. */
+  settle(): void {
+    const now = this.clock.sim.now;
+    if (this.rolled && now > this.settledAt) {
+      const seconds = this.clock.breaks.open(this.settledAt, now);
+      for (let i = 0; i < this.rates.length; i++) this.rolled[i]! += seconds * this.rates[i]!;
+    }
+    this.settledAt = now;
+  }
+
+  /**
+   * Working seconds until the open lift, with what the machines staying on it add while the next load is spread, has the target
+   * density by the relation with its own packing; 0 when nothing lies open. Nobody rolling: Infinity.
+   */
+  secondsToTarget(open: Lift | null, spreadSeconds: number): number {
+    if (!open || !this.rolled) return 0;
+    this.settle();
+    const target = effortFor(this.scenario.targets.dryDensity, open.mass, open.dryMass / open.mass, layerSeen(this.scenario, open.layer), this.depth);
+    for (let i = 0; i < this.ahead.length; i++) this.ahead[i] = this.isBlade[i] ? 0 : this.rates[i]! * spreadSeconds;
+    return secondsToReach({ target, masses: this.masses, order: this.order, rates: this.rates, have: this.rolled, ahead: this.ahead });
+  }
+
+  goHome(): void {
+    for (const machine of this.machines) machine.goHome();
+  }
+
+  /** kg/s that those present pack at target density in steady work. */
+  packingRate(): number {
+    return this.usual.mass / this.cycleNow;
+  }
+
+  private reckonCycle(): number {
+    return cycleAtTarget(this.scenario, this.storage, this.usual, this.depth, (i) => this.present[i]!);
+  }
+
+  private reckon(): void {
+    for (let i = 0; i < this.rates.length; i++) this.rates[i] = this.present[i] && !(this.pushing && this.isBlade[i]) ? this.shares[i]! : 0;
+    this.showStates();
+  }
+
+  private showStates(): void {
+    const idle = this.rolled ? "rolling" : "standing";
+    for (let i = 0; i < this.machines.length; i++) {
+      const state = !this.present[i] ? "broken" : this.pushing && this.isBlade[i] ? "pushing" : idle;
+      if (this.machines[i]!.state !== state) this.machines[i]!.enter(state, this.storageIndex);
+    }
+  }
+}

@@ -1,0 +1,66 @@
+/** The crop standing in one field, row by row. */
+import type { Field } from "../scenario/types.ts";
+import type { Chopper } from "./chopper.ts";
+
+/** Share of a load or a row below which a mass is rounding, not forage. */
+export const NOTHING = 1e-9;
+
+/** kg/s while the forage flows; `usual` once the field is opened. */
+export type Pace = number;
+
+export class StandingCrop {
+  /** fresh kg still to cut */ left: number;
+  /** fresh kg in the row being cut */ rowLeft = 0;
+  /** fresh kg in a whole row of the chopper that cuts it */ rowMass = 0;
+  readonly dryMatter: number;
+  /** a row is done and the turn after it not yet made */ owesTurn = false;
+  cutter: Chopper | null = null;
+  /** cutting has stopped for good though crop is left: no storage has room for it */ abandoned = false;
+  private openingLeft: number;
+
+  constructor(readonly field: Field, readonly index: number, /** fresh kg per m2, today's luck included */ readonly yieldNow: number) {
+    this.left = field.area * yieldNow;
+    this.dryMatter = field.dryMatter;
+    this.openingLeft = field.opening?.time ?? 0;
+  }
+
+  /** This chopper will cut it, in rows as wide as its header. */
+  startWith(chopper: Chopper): void {
+    this.cutter = chopper;
+    this.rowMass = chopper.plan.width * this.field.rowLength * this.yieldNow;
+    this.rowLeft = Math.min(this.rowMass, this.left);
+  }
+
+  /** What can be cut into so much room before the next row end, kg. A truck full exactly at a row end takes the whole row. */
+  pieceFor(room: number): number {
+    return Math.abs(room - this.rowLeft) <= NOTHING * this.rowMass ? this.rowLeft : Math.min(room, this.rowLeft);
+  }
+
+  /** s of cutting for so many kg at a pace, the slow opening of the field included. */
+  secondsFor(mass: number, pace: Pace): number {
+    if (this.openingLeft <= 0) return mass / pace;
+    const slowPace = pace * this.field.opening!.pace;
+    const slowMass = slowPace * this.openingLeft;
+    return mass <= slowMass ? mass / slowPace : this.openingLeft + (mass - slowMass) / pace;
+  }
+
+  /** kg cut after so many seconds: the inverse of `secondsFor`. */
+  massAfter(seconds: number, pace: Pace): number {
+    if (this.openingLeft <= 0) return seconds * pace;
+    const slowPace = pace * this.field.opening!.pace;
+    return seconds <= this.openingLeft ? seconds * slowPace : this.openingLeft * slowPace + (seconds - this.openingLeft) * pace;
+  }
+
+  /** Takes so many kg off the row in hand. Returns them. */
+  cut(mass: number, pace: Pace): number {
+    if (this.openingLeft > 0) this.openingLeft = Math.max(0, this.openingLeft - this.secondsFor(mass, pace));
+    this.left -= mass;
+    this.rowLeft -= mass;
+    if (this.rowLeft > NOTHING * this.rowMass) return mass;
+    const crumbs = this.left <= NOTHING * this.rowMass;
+    if (crumbs) this.left = 0;
+    this.rowLeft = Math.min(this.rowMass, this.left);
+    this.owesTurn = !crumbs;
+    return mass;
+  }
+}

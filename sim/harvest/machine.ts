@@ -1,0 +1,135 @@
+/** One machine on the day: what it is doing, since when, and what it adds up to. Working time only; breaks are a state of their own. */
+import { Interrupt, until, type Calendar, type Process, type Simulation, type Work } from "../kernel/index.ts";
+import type { MachineDay, MachineKind, MachineState, StateLog } from "./daylog.ts";
+
+/** Why a machine is told to stop in the middle of what it does. */
+export type Stoppage =
+  | { readonly kind: "breakdown"; /** wall clock at which it runs again */ readonly until: number }
+  | { readonly kind: "shift-end" };
+
+/** What every machine of the day shares: the clock, the breaks and the list of state changes, if one is kept. */
+export interface Clock {
+  readonly sim: Simulation;
+  readonly breaks: Calendar;
+  readonly states: StateLog | null;
+}
+
+export class Machine {
+  process: Process | null = null;
+  state: MachineState | null = null;
+  /** wall clock until which it is broken down; in the past while it runs */ brokenUntil = -Infinity;
+  /** s of the work in hand not done yet */ left = 0;
+  loads = 0;
+  mass = 0;
+  private since: number;
+  private done = false;
+  /** its last row in the list of state changes */ private row = -1;
+  readonly seconds: Partial<Record<MachineState, number>> = {};
+  private readonly from: number;
+
+  constructor(
+    readonly clock: Clock,
+    /** index into `Day.machines` */ readonly id: number,
+    readonly name: string,
+    readonly kind: MachineKind,
+    readonly index: number,
+    readonly storage: number | null,
+  ) {
+    this.from = this.since = clock.sim.now;
+  }
+
+  /** From now on it does this. The time before is booked to what it did, less the breaks. */
+  enter(state: MachineState, place = -1, load = -1): void {
+    if (this.done) return;
+    this.book();
+    this.state = state;
+    const { states, sim } = this.clock;
+    if (!states) return;
+    // What lasted no time at all is written over: a free tipping place is not a line.
+    if (states.time[this.row] === sim.now) {
+      states.state[this.row] = state;
+      states.place[this.row] = place;
+      states.load[this.row] = load;
+    } else {
+      this.row = states.time.push(sim.now) - 1;
+      states.machine.push(this.id);
+      states.state.push(state);
+      states.place.push(place);
+      states.load.push(load);
+    }
+  }
+
+  get isHome(): boolean {
+    return this.done;
+  }
+
+  /** Its day is over. */
+  goHome(): void {
+    if (this.done) return;
+    this.book();
+    this.done = true;
+  }
+
+  record(): MachineDay {
+    const { name, kind, index, storage, from, seconds, loads, mass } = this;
+    return { name, kind, index, storage, from, until: this.since, seconds, loads, mass };
+  }
+
+  private book(): void {
+    const now = this.clock.sim.now;
+    if (this.state !== null && now > this.since) {
+      const worked = this.clock.breaks.open(this.since, now);
+      this.seconds[this.state] = (this.seconds[this.state] ?? 0) + worked;
+      const rested = now - this.since - worked;
+      if (rested > 0) this.seconds.break = (this.seconds.break ?? 0) + rested;
+    }
+    this.since = now;
+  }
+}
+
+/**
+ * The machine works for so many seconds of working time: breaks pause it, a breakdown stops it until it is repaired, then it goes
+ * on with the remainder. Whatever else interrupts it ends the work, and `machine.left` holds the seconds not done.
+ */
+export function* work(machine: Machine, seconds: number, state: MachineState, place = -1, load = -1): Work {
+  const { sim, breaks } = machine.clock;
+  machine.enter(state, place, load);
+  machine.left = seconds;
+  for (;;) {
+    const begun = sim.now;
+    try {
+      yield until(breaks.finish(begun, machine.left));
+      machine.left = 0;
+      return;
+    } catch (stop) {
+      machine.left = Math.max(0, machine.left - breaks.open(begun, sim.now));
+      yield* endure(machine, stop, place, load);
+      machine.enter(state, place, load);
+    }
+  }
+}
+
+/**
+ * Stands through a breakdown, its own or that of the machine it works with, until both run again.
+ * Anything that is not a breakdown is thrown on: that is for whoever planned the work.
+ */
+export function* endure(machine: Machine, stop: unknown, place = -1, load = -1): Work {
+  const { sim } = machine.clock;
+  let end = Math.max(stoppageOf(stop, "breakdown").until, machine.brokenUntil);
+  while (sim.now < end) {
+    if (machine.brokenUntil > sim.now) machine.enter("broken", place, load);
+    else if (machine.kind === "chopper") machine.enter("waiting", place, load);
+    try {
+      yield until(end);
+    } catch (again) {
+      end = Math.max(end, stoppageOf(again, "breakdown").until);
+    }
+  }
+}
+
+/** What stopped it, if it is of the kind asked for; otherwise throws it on. */
+export function stoppageOf<K extends Stoppage["kind"]>(stop: unknown, kind: K): Extract<Stoppage, { kind: K }> {
+  const stoppage = stop instanceof Interrupt ? (stop.cause as Stoppage) : null;
+  if (stoppage?.kind !== kind) throw stop;
+  return stoppage as Extract<Stoppage, { kind: K }>;
+}

@@ -1,0 +1,206 @@
+/** Everything that works today, and the few decisions that nobody takes alone: which field, which chopper, which storage, how fast. */
+import { Resource } from "../kernel/index.ts";
+import type { Scenario } from "../scenario/types.ts";
+import { Chopper } from "./chopper.ts";
+import { Clamp } from "./clamp.ts";
+import type { Day, DayEvent, Lift, MachineKind, Trip } from "./daylog.ts";
+import { StandingCrop } from "./field.ts";
+import { Lane } from "./lane.ts";
+import type { Load } from "./load.ts";
+import type { Luck } from "./luck.ts";
+import { Machine, type Clock } from "./machine.ts";
+import { Truck } from "./truck.ts";
+import { Waits } from "./waits.ts";
+
+/** Share of a usual load below which the room left in a storage is not worth a truck (assumption of this project). */
+const WORTH_A_TRUCK = 0.01;
+
+export class Yard {
+  readonly machines: Machine[] = [];
+  readonly choppers: Chopper[];
+  readonly trucks: Truck[] = [];
+  readonly crops: StandingCrop[];
+  readonly clamps: Clamp[];
+  readonly scale: Resource | null;
+  readonly weighingTime: () => number;
+  readonly lane: Lane | null;
+  readonly waits: Waits;
+  readonly trips: Trip[] = [];
+  readonly lifts: Lift[] = [];
+  readonly events: DayEvent[] = [];
+  private readonly usual: Load[];
+
+  constructor(readonly clock: Clock, readonly scenario: Scenario, readonly luck: Luck) {
+    const { sim } = clock;
+    this.waits = new Waits(this);
+    this.choppers = scenario.choppers.map((plan, i) => new Chopper(this, this.enlist(plan.name, "chopper", i, null), plan, i));
+    scenario.trucks.forEach((kind, k) => {
+      for (let i = 0; i < kind.count; i++) {
+        const first = this.choppers[kind.chopper ?? this.trucks.length % this.choppers.length]!;
+        first.committed++;
+        this.trucks.push(new Truck(this, this.enlist(`${kind.kind} ${i + 1}`, "truck", k, null), kind, first));
+      }
+    });
+    this.crops = scenario.fields.map((field, i) => new StandingCrop(field, i, field.yield * luck.at("yield", `field ${i}`)()));
+    this.usual = scenario.storages.map((_, s) => usualLoad(scenario, s));
+    this.clamps = scenario.storages.map((_, s) => new Clamp(
+      clock, scenario, s, { dry: cropMeantFor(scenario, s), usual: this.usual[s]! }, luck,
+      (name, kind, index) => this.enlist(name, kind, index, s), this.lifts));
+    this.scale = scenario.weighing ? new Resource(sim, "scale", scenario.weighing.lanes) : null;
+    this.weighingTime = luck.at("weighing", "scale");
+    this.lane = scenario.lane ? new Lane(this, scenario.lane) : null;
+  }
+
+  tell(event: DayEvent): void {
+    this.events.push(event);
+  }
+
+  /** The next unstarted field in the order of the file that this chopper may cut and some storage has room for. */
+  takeField(chopper: Chopper): StandingCrop | null {
+    const crop = this.crops.find((c) => c.cutter === null && mayCut(chopper, c) && this.storageFor(c) !== null);
+    if (!crop) return null;
+    crop.startWith(chopper);
+    return crop;
+  }
+
+  /** The first storage named for this field that still has room worth a truck; null when all are spoken for. */
+  storageFor(crop: StandingCrop): Clamp | null {
+    const { storages } = crop.field;
+    for (let i = 0; i < storages.length; i++) {
+      const clamp = this.clamps[storages[i]!]!;
+      if (this.hasRoom(clamp)) return clamp;
+      if (!clamp.full) {
+        clamp.full = true;
+        this.tell({ kind: "storage-full", at: this.clock.sim.now, storage: clamp.index, turnedTo: storages[i + 1] ?? null });
+      }
+    }
+    return null;
+  }
+
+  /**
+   * Where an empty truck goes: of the choppers it may serve that still work, the one with the fewest trucks on their way to it, in its
+   * line or alongside; its own before others, then the lowest index. Null: its day is over.
+   */
+  dispatch(truck: Truck): Chopper | null {
+    let best: Chopper | null = null;
+    for (const chopper of this.choppers) {
+      if (chopper.done || !truck.mayServe(chopper)) continue;
+      const better = best === null || chopper.committed < best.committed
+        || (chopper.committed === best.committed && truck.kind.chopper === chopper.index);
+      if (better) best = chopper;
+    }
+    if (!best) return null;
+    truck.chopper = best;
+    best.committed++;
+    return best;
+  }
+
+  newTrip(truck: Truck, chopper: Chopper, crop: StandingCrop, clamp: Clamp): Trip {
+    const now = this.clock.sim.now;
+    return {
+      truck: truck.machine.id, chopper: chopper.index, field: crop.index, storage: clamp.index, mass: 0, dryMass: 0,
+      arrived: truck.inLineSince, alongside: now, fillFrom: now, filled: NaN, atLane: NaN, inLane: NaN, atScale: NaN, weighFrom: NaN,
+      weighed: NaN, atStorage: NaN, placed: NaN, tipFrom: NaN, tipped: NaN, back: NaN,
+    };
+  }
+
+  /** The load leaves the field: from now on it is one of the day's trips. */
+  keep(truck: Truck, trip: Trip): void {
+    truck.tripIndex = this.trips.push(trip) - 1;
+  }
+
+  /**
+   * kg/s at which forage flows from this chopper: width x speed x yield, up to its throughput. Under `ease` it is slowed so that
+   * all choppers cutting for the storage together deliver, turns and changeovers included, what the crew present packs at target.
+   */
+  paceFor(chopper: Chopper, crop: StandingCrop, clamp: Clamp): number {
+    const natural = naturalPace(chopper, crop);
+    if (this.scenario.packing.whenBehind !== "ease") return natural;
+    const { mass } = this.usual[clamp.index]!;
+    let delivery = 0;
+    for (const other of this.choppers) {
+      if (other.done || !other.field || !other.field.field.storages.includes(clamp.index)) continue;
+      delivery += mass / (mass / naturalPace(other, other.field) + lostPerLoad(other, other.field, mass));
+    }
+    const eased = clamp.crew.packingRate() / delivery;
+    if (!(eased > 0 && eased < 1)) return natural;
+    const lost = lostPerLoad(chopper, crop, mass);
+    return mass / ((mass / natural + lost) / eased - lost);
+  }
+
+  /** Tells every crew for which nothing more can come that the load before was the last. */
+  tellWhoIsDone(): void {
+    for (const clamp of this.clamps) {
+      if (clamp.told || this.mayStillCome(clamp)) continue;
+      clamp.told = true;
+      clamp.ready.put(null);
+    }
+  }
+
+  /** The day as it went; to be read when the simulation has come to its end. */
+  record(): Day {
+    const machines = this.machines.map((machine) => machine.record());
+    return {
+      trips: this.trips, lifts: this.lifts, machines,
+      crew: this.clamps.flatMap((clamp) => clamp.crew.changes),
+      chopperWaits: this.choppers.map((chopper, i) => {
+        // What it stood for other reasons, such as a truck that broke down under the spout, is the hauling's.
+        const charged = chopper.waits.weighing + chopper.waits.tipping + chopper.waits.spreading + chopper.waits.packing;
+        return { ...chopper.waits, hauling: Math.max(0, (machines[i]!.seconds.waiting ?? 0) - charged) };
+      }),
+      events: this.events,
+      uncut: this.crops.map((crop) => crop.left),
+      from: this.scenario.shift.start,
+      until: Math.max(...machines.map((machine) => machine.until)),
+      plannedDepth: this.clamps.map((clamp) => clamp.depth),
+      states: this.clock.states,
+    };
+  }
+
+  private hasRoom(clamp: Clamp): boolean {
+    return clamp.room > WORTH_A_TRUCK * this.usual[clamp.index]!.dryMass;
+  }
+
+  private mayStillCome(clamp: Clamp): boolean {
+    if (clamp.coming > 0) return true;
+    if (!this.hasRoom(clamp)) return false;
+    return this.crops.some((crop) => crop.left > 0 && !crop.abandoned && crop.field.storages.includes(clamp.index)
+      && (crop.cutter ? !crop.cutter.done : this.choppers.some((chopper) => !chopper.done && mayCut(chopper, crop))));
+  }
+
+  private enlist(name: string, kind: MachineKind, index: number, storage: number | null): Machine {
+    const machine = new Machine(this.clock, this.machines.length, name, kind, index, storage);
+    this.machines.push(machine);
+    return machine;
+  }
+}
+
+const mayCut = (chopper: Chopper, crop: StandingCrop): boolean => crop.field.chopper === null || crop.field.chopper === chopper.index;
+
+function naturalPace({ plan }: Chopper, crop: StandingCrop): number {
+  return Math.min(plan.width * plan.speed * crop.yieldNow, plan.throughput);
+}
+
+/** s that a load costs the chopper besides cutting: its changeover and its share of the turns. */
+function lostPerLoad({ plan }: Chopper, crop: StandingCrop, mass: number): number {
+  return plan.changeover + plan.turnTime * (mass / crop.rowMass);
+}
+
+/** kg of dry matter of the fields whose first choice this storage is. */
+function cropMeantFor(scenario: Scenario, storage: number): number {
+  return scenario.fields.reduce((sum, field) => sum + (field.storages[0] === storage ? field.area * field.yield * field.dryMatter : 0), 0);
+}
+
+/** The load that a storage usually gets: the mean of the trucks, at the mean dry matter of the fields that may lead to it. */
+function usualLoad(scenario: Scenario, storage: number): Load {
+  const trucks = scenario.trucks.reduce((n, kind) => n + kind.count, 0);
+  const mass = scenario.trucks.reduce((sum, kind) => sum + kind.count * kind.load, 0) / trucks;
+  let fresh = 0;
+  let dry = 0;
+  for (const field of scenario.fields) {
+    if (!field.storages.includes(storage)) continue;
+    fresh += field.area * field.yield;
+    dry += field.area * field.yield * field.dryMatter;
+  }
+  return { mass, dryMass: mass * (fresh > 0 ? dry / fresh : scenario.crop.dryMatter) };
+}
