@@ -1,0 +1,45 @@
+/** The Express app: guards first, then one file for each resource, then the page, then what is not there and what went wrong. */
+import express from "express";
+import type { Express } from "express";
+import type { Desk } from "./desk.ts";
+import type { Document } from "./documents.ts";
+import { headers, ownNamesOnly, pace } from "./guards.ts";
+import { putHealth } from "./health.ts";
+import type { Limits } from "./limits.ts";
+import { putPage } from "./page.ts";
+import type { Page } from "./page.ts";
+import { answerProblems, refusals } from "./problems.ts";
+import { putRehearsals } from "./rehearsals.ts";
+import { putScenarios } from "./scenarios.ts";
+import type { Template } from "./scenarios.ts";
+import { putSchemas } from "./schemas.ts";
+
+export interface AppParts {
+  readonly desk: Desk;
+  readonly templates: readonly Template[];
+  readonly schema: Document;
+  /** null when it has not been built */ readonly page: Page | null;
+  readonly ready: () => boolean;
+  /** told of every error that is the server's own fault */ readonly report: (error: unknown) => void;
+  readonly limits: Limits;
+}
+
+/** Puts the app together. It listens nowhere yet. */
+export function createApp({ desk, templates, schema, page, ready, report, limits }: AppParts): Express {
+  const app = express();
+  app.disable("x-powered-by");
+  app.disable("etag");
+  app.enable("case sensitive routing");
+  app.set("query parser", false);
+
+  app.use(headers(), ownNamesOnly);
+  putHealth(app, ready);
+  app.use("/api", pace(limits));
+  putRehearsals(app, desk, limits);
+  putScenarios(app, templates);
+  putSchemas(app, schema);
+  putPage(app, page);
+  app.use(() => { throw refusals.noSuchThing("such address"); });
+  app.use(answerProblems(report));
+  return app;
+}

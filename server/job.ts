@@ -1,0 +1,28 @@
+/** One question and its answer: the pure work of a rehearsal, in plain data that goes to a thread and back. */
+import { writeLog } from "../sim/harvest/log.ts";
+import type { AppliedDefault, Scenario } from "../sim/scenario/types.ts";
+import { rehearse } from "../sim/study/rehearsal.ts";
+import { jsonDocument, document } from "./documents.ts";
+import type { Document } from "./documents.ts";
+
+export interface Job {
+  readonly id: string;
+  readonly scenario: Scenario;
+  readonly defaults: readonly AppliedDefault[];
+  readonly rehearsals: number;
+  readonly seed: number;
+}
+
+export interface Answer {
+  /** `{"id", "findings", "log"}` */ readonly findings: Document;
+  /** the rehearsal with the median finish, as JSON lines */ readonly log: Document;
+}
+
+/** Rehearses and writes both documents out, so that the server's own thread only hands bytes on. */
+export function perform({ id, scenario, defaults, rehearsals, seed }: Job): Answer {
+  const { findings, day, rehearsal } = rehearse(scenario, { rehearsals, seed, defaults: [...defaults] });
+  return {
+    findings: jsonDocument({ id, findings, log: `/api/v1/rehearsals/${id}/log` }),
+    log: document(writeLog({ } as never, day), "application/x-ndjson; charset=utf-8"),
+  };
+}

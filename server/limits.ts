@@ -1,0 +1,44 @@
+/**
+ * Every bound of the server, in one place. All are assumptions of this project: wide enough that nobody who plans a harvest
+ * meets them, tight enough that no request can tie up the machine. Tests pass smaller ones.
+ */
+export const LIMITS = {
+  /** bytes of a request's body; a contractor's scenario is about 3,000 */
+  bodyBytes: 1_000_000,
+  /** bytes of a body of YAML: reading it is slow, and the server does nothing else meanwhile */
+  yamlBytes: 200_000,
+  /** objects and lists inside one another; a scenario needs 6 */
+  depth: 24,
+  /** errors told of one scenario; the rest are counted */
+  errors: 100,
+  /** rehearsals asked for at once */
+  rehearsals: 10_000,
+  /** truck loads and crop rows of one day */
+  stepsPerDay: 100_000,
+  /** truck loads and crop rows over all rehearsals of one request */
+  steps: 10_000_000,
+  /** ms of computing for one request, from the moment its turn has come */
+  runMs: 20_000,
+  /** ms that a run may go on after the last client that wanted it has left: ending a thread costs more than a short run */
+  graceMs: 1_000,
+  /** requests that wait for a thread */
+  waiting: 256,
+  /** answers kept in memory, and their bytes */
+  kept: 256,
+  keptBytes: 64 * 1024 * 1024,
+  /** requests a minute from one address; a slider held down makes about 1,200 */
+  perMinute: 6_000,
+  /** MB of heap for one thread */
+  threadHeapMb: 512,
+  /** ms until a request's head has come, and until the whole request has */
+  headersMs: 10_000,
+  requestMs: 20_000,
+  /** ms that a quiet connection is kept */
+  keepAliveMs: 5_000,
+  /** connections at one time */
+  connections: 512,
+  /** ms that requests under way get to finish when the server is told to end */
+  closingMs: 2_000,
+} as const;
+
+export type Limits = { readonly [Name in keyof typeof LIMITS]: number };

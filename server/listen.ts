@@ -1,0 +1,53 @@
+/** Takes a port and gives it back: the usual one, or a free one when that is in use. */
+import { createServer } from "node:http";
+import type { RequestListener, Server } from "node:http";
+import type { AddressInfo } from "node:net";
+import type { Limits } from "./limits.ts";
+
+/** The port Clampside tries first: four digits of our own choosing, registered for nothing well known. */
+export const USUAL_PORT = 4717;
+
+export interface Listening {
+  readonly port: number;
+  /** Takes no more connections, lets requests under way finish for `closingMs`, then hangs up. */
+  close(): Promise<void>;
+}
+
+const codeOf = (error: unknown): unknown => (error as NodeJS.ErrnoException).code;
+
+/** Listens on that port, 0 for any free one. `instead` lets a port in use be replaced by a free one. Rejects with Node's own error. */
+export async function listen(app: RequestListener, host: string, port: number, instead: boolean, limits: Limits): Promise<Listening> {
+  const server = createServer({
+    headersTimeout: limits.headersMs,
+    requestTimeout: limits.requestMs,
+    keepAliveTimeout: limits.keepAliveMs,
+    connectionsCheckingInterval: 1_000,
+  }, app);
+  server.maxConnections = limits.connections;
+  await bind(server, host, port).catch((error: unknown) => {
+    if (!instead || codeOf(error) !== "EADDRINUSE") throw error;
+    return bind(server, host, 0);
+  });
+  return { port: (server.address() as AddressInfo).port, close: () => close(server, limits.closingMs) };
+}
+
+function bind(server: Server, host: string, port: number): Promise<void> {
+  return new Promise((resolve, reject) => {
+    server.once("error", reject);
+    server.listen(port, host, () => {
+      server.off("error", reject);
+      resolve();
+    });
+  });
+}
+
+function close(server: Server, patience: number): Promise<void> {
+  return new Promise((resolve) => {
+    const hangUp = setTimeout(() => server.closeAllConnections(), patience);
+    server.close(() => {
+      clearTimeout(hangUp);
+      resolve();
+    });
+    server.closeIdleConnections();
+  });
+}

@@ -1,0 +1,89 @@
+/** What is wrong with a request, told as RFC 9457 `application/problem+json`. Every refusal of the server is made here. */
+import { STATUS_CODES } from "node:http";
+import type { ErrorRequestHandler, Response } from "express";
+
+/** One place in the request and what would be right there. */
+export interface ProblemPlace {
+  /** JSON pointer (RFC 6901) into the request's body */ readonly pointer: string;
+  /** one sentence */ readonly detail: string;
+  readonly line?: number;
+  readonly column?: number;
+}
+
+/** A request that is refused: thrown anywhere below a route, answered once by `answerProblems`. */
+export class Refusal extends Error {
+  constructor(
+    readonly status: number,
+    /** one or two sentences for the person at the other end */ readonly detail: string,
+    readonly more: { readonly errors?: readonly ProblemPlace[]; readonly headers?: Readonly<Record<string, string>> } = {},
+  ) {
+    super(detail);
+    this.name = "Refusal";
+  }
+}
+
+/** Why a run ends when nobody waits for it any more; there is nobody to tell, and nothing to report. */
+export class ClientGone extends Error {}
+
+const WRONG_TYPE = "Send the scenario as application/json, {\"scenario\": ...}, or the file's own text as application/yaml.";
+
+/** The refusals, in one object so that their wording can be read and compared in one place. */
+export const refusals = {
+  brokenJson: (why: string) => new Refusal(400, `The body is not JSON: ${why}.`),
+  brokenYaml: (errors: readonly ProblemPlace[]) => new Refusal(400, "The body is not YAML.", { errors }),
+  emptyBody: () => new Refusal(400, "The body is empty. " + WRONG_TYPE),
+  tooDeep: (depth: number) => new Refusal(400, `The body goes deeper than ${depth} objects and lists inside one another.`),
+  brokenRequest: () => new Refusal(400, "The request cannot be read."),
+  strangeOrigin: () => new Refusal(403, "This server answers pages of its own only."),
+  noSuchThing: (what: string) => new Refusal(404, `There is no ${what} here.`),
+  noSuchRehearsal: () =>
+    new Refusal(404, "No rehearsal of that id is kept here, or not any more. Post its scenario again: the answer will be the same, under the same id."),
+  notThatMethod: (method: string, allowed: string) =>
+    new Refusal(405, `${method} is not for this address; ${allowed} would do.`, { headers: { Allow: allowed } }),
+  noSuchForm: (forms: readonly string[]) => new Refusal(406, `This can be had as ${forms.join(" or ")}.`),
+  tooLarge: (bytes: number) => new Refusal(413, `The body is larger than ${bytes.toLocaleString("en")} bytes.`),
+  wrongType: () => new Refusal(415, WRONG_TYPE, { headers: { "Accept-Post": "application/json, application/yaml" } }),
+  wrongEncoding: () => new Refusal(415, "Send the body as plain UTF-8, not compressed."),
+  strangeHost: () => new Refusal(421, "This server answers under 127.0.0.1, localhost and [::1] only."),
+  unsound: (errors: readonly ProblemPlace[], most: number) =>
+    new Refusal(422, errors.length === 1 ? "One thing is wrong with the request." : `${errors.length} things are wrong with the request.`, { errors: errors.slice(0, most) }),
+  tooMany: (perMinute: number, seconds: number) =>
+    new Refusal(429, `More than ${perMinute.toLocaleString("en")} requests a minute came from here. Wait a little.`, { headers: { "Retry-After": String(seconds) } }),
+  failed: () => new Refusal(500, "Something went wrong inside the server. The request was sound as far as it was read; the server's own log tells more."),
+  busy: () => new Refusal(503, "Too many rehearsals are waiting already. Try again in a moment.", { headers: { "Retry-After": "1" } }),
+  closing: () => new Refusal(503, "The server is not ready."),
+  tooLong: (ms: number) =>
+    new Refusal(504, `The rehearsal was stopped: it had not finished after ${ms / 1000} seconds. Ask for fewer rehearsals, or for a day with fewer loads.`),
+};
+
+/** Writes a refusal as a problem document. */
+export function sendProblem(response: Response, { status, detail, more }: Refusal): void {
+  response.status(status).set({ "Cache-Control": "no-store", ...more.headers }).type("application/problem+json");
+  const title = STATUS_CODES[status] ?? "Refused";
+  response.send(Buffer.from(JSON.stringify({ type: "about:blank", title, status, detail, errors: more.errors })));
+}
+
+/** What the body reader and the router throw, by their `type` or status, in words of our own: theirs may quote a library's inside. */
+function refusalOf(error: { type?: unknown; status?: unknown; limit?: unknown }): Refusal | null {
+  switch (error.type) {
+    case "entity.too.large": return refusals.tooLarge(Number(error.limit));
+    case "encoding.unsupported":
+    case "charset.unsupported": return refusals.wrongEncoding();
+  }
+  const status = Number(error.status);
+  return status >= 400 && status < 500 ? refusals.brokenRequest() : null;
+}
+
+/**
+ * The last handler of the app. A `Refusal` is told as it is, a library's 4xx in our words, anything else as a bare 500:
+ * its message and stack go to `report` and never to the client.
+ */
+export function answerProblems(report: (error: unknown) => void): ErrorRequestHandler {
+  return (error: unknown, _request, response, _next) => {
+    if (error instanceof ClientGone) return;
+    const known = error instanceof Refusal ? error : refusalOf((error ?? {}) as object);
+    if (known === null) report(error);
+    if (response.headersSent || response.destroyed) response.destroy();
+    else sendProblem(response, known ?? refusals.failed());
+  };
+}

@@ -1,0 +1,92 @@
+/** What a client asks: the body of `POST /api/v1/rehearsals`, read, checked and bounded into a job. Every function here throws a `Refusal`. */
+import { hashOf } from "../sim/scenario/hash.ts";
+import { checkScenario, readScenario } from "../sim/scenario/read.ts";
+import type { AppliedDefault, Scenario } from "../sim/scenario/types.ts";
+import { ENGINE_VERSION } from "../sim/version.ts";
+import { digest } from "./documents.ts";
+import type { Job } from "./job.ts";
+import { parseJson } from "./jsontext.ts";
+import type { Limits } from "./limits.ts";
+import { refusals } from "./problems.ts";
+import type { ProblemPlace } from "./problems.ts";
+
+/** Rehearsals where nobody says how many: one is enough for a day without luck. */
+const USUAL_REHEARSALS = 100;
+/** The largest whole number that JSON carries between programs unharmed. */
+const LARGEST_SEED = Number.MAX_SAFE_INTEGER;
+
+interface Checked { readonly scenario: Scenario; readonly defaults: readonly AppliedDefault[] }
+/** How often, and with which luck; where undefined, the scenario decides. */
+interface Wish { readonly rehearsals?: number | undefined; readonly seed?: number | undefined }
+
+/** A body of JSON: `{"scenario": ..., "rehearsals"?, "seed"?}`. Pointers of errors begin at the body. */
+export function questionOfJson(text: string, limits: Limits): Job {
+  const body = parseJson(text, limits.depth);
+  if (typeof body !== "object" || body === null || Array.isArray(body)) {
+    throw unsound([{ pointer: "", detail: "The body is one object: {\"scenario\": ..., \"rehearsals\": 100, \"seed\": 1}; the last two may be left out." }], limits);
+  }
+  const { scenario, rehearsals, seed, ...others } = body as Record<string, unknown>;
+  const errors: ProblemPlace[] = Object.keys(others).map((key) => ({
+    pointer: "/" + key.replaceAll("~", "~0").replaceAll("/", "~1"),
+    detail: `There is no key "${key.slice(0, 40)}" here; scenario, rehearsals and seed are known.`,
+  }));
+  errors.push(...wishErrors({ rehearsals, seed }, limits));
+  if (scenario === undefined) throw unsound([...errors, { pointer: "", detail: "The scenario is missing: {\"scenario\": ...}, written as in a scenario file." }], limits);
+  const checked = checkScenario(scenario);
+  if ("problems" in checked) throw unsound([...errors, ...checked.problems.map((problem) => ({ ...problem, pointer: "/scenario" + problem.pointer }))], limits);
+  if (errors.length > 0) throw unsound(errors, limits);
+  return jobOf(checked, { rehearsals, seed } as Wish, "/scenario", limits);
+}
+
+/** A body of YAML: the text of a scenario file. `rehearsals` and `seed` stand in the address. Pointers of errors begin at the file's root. */
+export function questionOfYaml(text: string, query: URLSearchParams, limits: Limits): Job {
+  if (Buffer.byteLength(text) > limits.yamlBytes) throw refusals.tooLarge(limits.yamlBytes);
+  const number = (name: string) => (query.has(name) ? Number(query.get(name) || NaN) : undefined);
+  const wish: Wish = { rehearsals: number("rehearsals"), seed: number("seed") };
+  const errors = wishErrors(wish, limits).map((error) => ({ ...error, pointer: "" }));
+  const checked = readScenario(text);
+  if ("problems" in checked) throw unsound([...errors, ...checked.problems], limits);
+  if (errors.length > 0) throw unsound(errors, limits);
+  return jobOf(checked, wish, "", limits);
+}
+
+function wishErrors({ rehearsals, seed }: Record<keyof Wish, unknown> | Wish, limits: Limits): ProblemPlace[] {
+  const errors: ProblemPlace[] = [];
+  const wholeUpTo = (value: unknown, least: number, most: number) => Number.isInteger(value) && (value as number) >= least && (value as number) <= most;
+  if (rehearsals !== undefined && !wholeUpTo(rehearsals, 1, limits.rehearsals)) {
+    errors.push({ pointer: "/rehearsals", detail: `Rehearsals are a whole number from 1 to ${limits.rehearsals.toLocaleString("en")}.` });
+  }
+  if (seed !== undefined && !wholeUpTo(seed, 0, LARGEST_SEED)) {
+    errors.push({ pointer: "/seed", detail: `The seed is a whole number from 0 to ${LARGEST_SEED.toLocaleString("en")}.` });
+  }
+  return errors;
+}
+
+/** Bounds the work and gives it its id: the same for the same checked scenario, defaults that applied, seed, rehearsals and engine. */
+function jobOf({ scenario, defaults }: Checked, wish: Wish, pointer: string, limits: Limits): Job {
+  const withoutLuck = Object.values(scenario.variation).every((shape) => shape === null);
+  const rehearsals = wish.rehearsals ?? (withoutLuck ? 1 : USUAL_REHEARSALS);
+  const seed = wish.seed ?? scenario.seed;
+  const steps = stepsOf(scenario);
+  const many = (count: number) => Math.round(count).toLocaleString("en");
+  if (steps > limits.stepsPerDay) {
+    throw unsound([{ pointer, detail: `The day has about ${many(steps)} truck loads and crop rows; up to ${many(limits.stepsPerDay)} are rehearsed here.` }], limits);
+  }
+  if (steps * rehearsals > limits.steps) {
+    throw unsound([{
+      pointer: "/rehearsals",
+      detail: `${many(rehearsals)} rehearsals of a day with about ${many(steps)} truck loads and crop rows are more than is done at once; up to ${many(Math.floor(limits.steps / steps))} would do.`,
+    }], limits);
+  }
+  const id = digest(JSON.stringify([hashOf(scenario), defaults, seed, rehearsals, ENGINE_VERSION]));
+  return { id, scenario, defaults, rehearsals, seed };
+}
+
+/** How many things happen in a day, roughly: loads of the smallest truck, and rows of the narrowest chopper. */
+function stepsOf({ fields, trucks, choppers }: Scenario): number {
+  const load = Math.min(...trucks.map((truck) => truck.load));
+  const width = Math.min(...choppers.map((chopper) => chopper.width));
+  return fields.reduce((steps, field) => steps + (field.area * field.yield) / load + field.area / (width * field.rowLength), 0);
+}
+
+const unsound = (errors: readonly ProblemPlace[], limits: Limits) => refusals.unsound(errors, limits.errors);
