@@ -157,11 +157,10 @@ export function secondsToReach({ target, masses, order, rates, have, ahead }: Wa
     const short = q2 * s0 - s1 * s1;
     if (s0 > 0 && short <= 0) return 0;
     if (r1 <= 0) continue;
-    // r1^2 s^2 + b s - short = 0; of the two forms of the root ahead, the one that adds like signs keeps its digits.
+    // r1^2 s^2 + b s - short = 0
     const a = r1 * r1;
     const b = 2 * s1 * r1 - q2 * r0;
-    const root = Math.sqrt(b * b + 4 * a * short);
-    const seconds = b > 0 ? (2 * short) / (b + root) : (root - b) / (2 * a);
+    const seconds = (Math.sqrt(b * b + 4 * a * short) - b) / (2 * a);
     if (seconds < earliest) earliest = seconds;
   }
   return earliest;

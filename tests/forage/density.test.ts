@@ -77,6 +77,10 @@ describe("The depth profile", () => {
       profile.slice(1).forEach((d, i) => expect(d).toBeGreaterThanOrEqual(profile[i]!));
     }), { numRuns: 200 });
   });
+  it("sees twice the depth of a slice: floor over surface is 1.33 in 3 m", () => {
+    const [surface, floor] = depthProfile(240, [{ depth: 0, volume: 1 }, { depth: 3, volume: 1 }]) as [number, number];
+    expect(floor / surface).toBeCloseTo((0.818 + 0.044619 * 6) / 0.818, 4);
+  });
   it("is flatter than the measured one in bunkers of the height that was measured", () => {
     for (const height of [3.05, 3.7]) {
       const [top, bottom] = depthProfile(240, [{ depth: 0.5, volume: 1 }, { depth: height - 0.5, volume: 1 }]) as [number, number];

@@ -59,6 +59,7 @@ describe("Effluent", () => {
       expect(before - here).toBeLessThan(2.6);
       before = here;
     }
+    expect(effluent(0.285)).toBeCloseTo(767 - 5.34 * 285 + 0.00936 * 285 ** 2, 9);
     expect(effluent(0.3)).toBe(0);
     expect(effluent(0.45)).toBe(0);
     expect(effluent(0.2925)).toBeCloseTo(effluent(0.285) / 2, 9);
