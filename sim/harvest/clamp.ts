@@ -1,5 +1,5 @@
 /** One storage at work: the places to tip, the apron, the crew, and the lifts that grow out of it. */
-import { capacityOf, meanDepthOf } from "../forage/geometry.ts";
+import { capacityOf } from "../forage/geometry.ts";
 import { Level, Resource, Signal, Store } from "../kernel/index.ts";
 import type { Scenario, Storage } from "../scenario/types.ts";
 import { Crew } from "./crew.ts";
@@ -8,6 +8,7 @@ import { NOTHING } from "./field.ts";
 import type { Load } from "./load.ts";
 import type { Luck } from "./luck.ts";
 import type { Clock, Machine } from "./machine.ts";
+import { plannedDepth, usualLoad } from "./pace.ts";
 
 /** A tipped load, ready to be spread. */
 export interface TippedLoad extends Load {
@@ -37,7 +38,6 @@ export class Clamp {
     clock: Clock,
     scenario: Scenario,
     readonly index: number,
-    crop: { /** kg of dry matter meant for it */ readonly dry: number; readonly usual: Load },
     luck: Luck,
     enlist: (name: string, kind: "blade" | "roller", index: number) => Machine,
     private readonly lifts: Lift[],
@@ -52,8 +52,8 @@ export class Clamp {
     this.urge = new Signal(sim);
     this.dryRoom = capacityOf(this.storage) * scenario.targets.dryDensity;
     this.tipTime = luck.at("tip", `storage ${index}`);
-    this.depth = plannedDepth(scenario, index, crop.dry);
-    this.crew = new Crew(clock, scenario, index, this.depth, enlist, crop.usual);
+    this.depth = plannedDepth(scenario, index);
+    this.crew = new Crew(clock, scenario, index, this.depth, enlist, usualLoad(scenario, index));
   }
 
   /** kg of dry matter for which there is still room at the planned density, less what is on its way. */
@@ -66,11 +66,15 @@ export class Clamp {
     this.dryRoom -= dry;
   }
 
+  /** There is room on the apron for a load; a load larger than the apron fits when it is bare. */
+  fits(mass: number): boolean {
+    const { apron } = this;
+    return apron.waitingPuts === 0 && (apron.level === 0 || apron.level + mass <= apron.capacity * (1 + NOTHING));
+  }
+
   /** A truck on a tipping place asks for room: where there is none, a crew that holds only until the apron is full begins to bury. */
   noticeCrowding(mass: number): void {
-    const { apron } = this;
-    const waits = apron.waitingPuts > 0 || (apron.level > 0 && apron.level + mass > apron.capacity * (1 + NOTHING));
-    if (!waits || this.burying || this.scenario.packing.whenBehind !== "hold-then-bury") return;
+    if (this.fits(mass) || this.burying || this.scenario.packing.whenBehind !== "hold-then-bury") return;
     this.burying = true;
     this.urge.fire();
   }
@@ -90,12 +94,4 @@ export class Clamp {
     if (this.open) this.open.closed = now;
     this.open = null;
   }
-}
-
-/**
- * Planned mean depth of a storage, m: from its shape and the crop that is meant for it at target density, fixed before the day.
- * @param dry kg of dry matter
- */
-export function plannedDepth(scenario: Scenario, index: number, dry: number): number {
-  return meanDepthOf(scenario.storages[index]!, dry / scenario.targets.dryDensity);
 }

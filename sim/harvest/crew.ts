@@ -1,37 +1,10 @@
 /** The tractors of one storage: who is there, who rolls the open lift, and how long it still wants. Rolling is a rate, never a tick. */
-import { effortFor, heaviestFirst, referenceLayer, secondsToReach, steadyCycle } from "../forage/packing.ts";
+import { effortFor, heaviestFirst, secondsToReach } from "../forage/packing.ts";
 import type { Scenario, Storage } from "../scenario/types.ts";
 import type { CrewChange, Lift } from "./daylog.ts";
 import type { Load } from "./load.ts";
-import { Machine, type Clock } from "./machine.ts";
-
-/** The loose layer as the relation sees it: as spread, or always the reference layer when the scenario switches the layer term off. */
-export const layerSeen = (scenario: Scenario, layer: number): number => (scenario.packing.layerTerm ? layer : referenceLayer.value);
-
-/** kg/s at which these tractors push together at a layer: given at the reference layer, half the thickness, half the pace (assumption of this project). */
-export function pushRate(tractors: Storage["tractors"], layer: number, present: (i: number) => boolean = () => true): number {
-  const atReference = tractors.reduce((sum, tractor, i) => sum + (tractor.spreads !== null && present(i) ? tractor.spreads : 0), 0);
-  return atReference * (layer / referenceLayer.value);
-}
-
-/**
- * t*: s that the rule `hold` needs for one load in steady work with these members of the crew, spreading included. Infinity without
- * a blade or without anybody rolling.
- */
-export function cycleAtTarget(scenario: Scenario, storage: Storage, load: Load, depth: number, present: (i: number) => boolean = () => true): number {
-  const { tractors } = storage;
-  const layer = scenario.packing.layer;
-  const rate = pushRate(tractors, layer, present);
-  if (rate <= 0) return Infinity;
-  const masses = tractors.map((tractor) => tractor.mass);
-  return steadyCycle({
-    liftMass: load.mass, dryMatter: load.dryMass / load.mass, layer: layerSeen(scenario, layer), depth, target: scenario.targets.dryDensity,
-    masses, order: heaviestFirst(masses),
-    rolling: tractors.map((tractor, i) => (present(i) ? tractor.rolling : 0)),
-    pushing: tractors.map((tractor) => tractor.spreads !== null),
-    spreadSeconds: load.mass / rate,
-  });
-}
+import type { Clock, Machine } from "./machine.ts";
+import { cycleAtTarget, layerSeen, pushRate } from "./pace.ts";
 
 export class Crew {
   readonly machines: Machine[];

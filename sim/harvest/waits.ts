@@ -35,9 +35,8 @@ export class Waits {
   }
 
   /**
-   * The storage's, if one of its trucks stands there queued: at the scale, weighing; for room while the blades wait for packing,
-   * packing; for room while they push, spreading; else tipping. A line behind a truck that waits for room has the same cause.
-   * The furthest down the road counts. With none queued: hauling.
+   * The storage's, if one of its trucks stands there queued: at the scale, weighing; before an apron that is full while the blades
+   * wait for packing, packing; while they push, spreading; else tipping. The furthest down the road counts. With none queued: hauling.
    */
   private causeFor(chopper: Chopper): WaitCause {
     let cause: WaitCause = "hauling";
@@ -48,11 +47,8 @@ export class Waits {
         continue;
       }
       const clamp = this.yard.clamps[truck.trip!.storage]!;
-      if (clamp.apron.waitingPuts === 0) {
-        cause = "tipping";
-        continue;
-      }
-      return clamp.waitsForPacking ? "packing" : clamp.pushes ? "spreading" : "tipping";
+      if (clamp.fits(truck.trip!.mass)) cause = "tipping";
+      else return clamp.waitsForPacking ? "packing" : clamp.pushes ? "spreading" : "tipping";
     }
     return cause;
   }

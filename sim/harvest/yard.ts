@@ -9,6 +9,7 @@ import { Lane } from "./lane.ts";
 import type { Load } from "./load.ts";
 import type { Luck } from "./luck.ts";
 import { Machine, type Clock } from "./machine.ts";
+import { usualLoad } from "./pace.ts";
 import { Truck } from "./truck.ts";
 import { Waits } from "./waits.ts";
 
@@ -44,7 +45,7 @@ export class Yard {
     this.crops = scenario.fields.map((field, i) => new StandingCrop(field, i, field.yield * luck.at("yield", `field ${i}`)()));
     this.usual = scenario.storages.map((_, s) => usualLoad(scenario, s));
     this.clamps = scenario.storages.map((_, s) => new Clamp(
-      clock, scenario, s, { dry: cropMeantFor(scenario, s), usual: this.usual[s]! }, luck,
+      clock, scenario, s, luck,
       (name, kind, index) => this.enlist(name, kind, index, s), this.lifts));
     this.scale = scenario.weighing ? new Resource(sim, "scale", scenario.weighing.lanes) : null;
     this.weighingTime = luck.at("weighing", "scale");
@@ -184,23 +185,4 @@ function naturalPace({ plan }: Chopper, crop: StandingCrop): number {
 /** s that a load costs the chopper besides cutting: its changeover and its share of the turns. */
 function lostPerLoad({ plan }: Chopper, crop: StandingCrop, mass: number): number {
   return plan.changeover + plan.turnTime * (mass / crop.rowMass);
-}
-
-/** kg of dry matter of the fields whose first choice this storage is. */
-function cropMeantFor(scenario: Scenario, storage: number): number {
-  return scenario.fields.reduce((sum, field) => sum + (field.storages[0] === storage ? field.area * field.yield * field.dryMatter : 0), 0);
-}
-
-/** The load that a storage usually gets: the mean of the trucks, at the mean dry matter of the fields that may lead to it. */
-function usualLoad(scenario: Scenario, storage: number): Load {
-  const trucks = scenario.trucks.reduce((n, kind) => n + kind.count, 0);
-  const mass = scenario.trucks.reduce((sum, kind) => sum + kind.count * kind.load, 0) / trucks;
-  let fresh = 0;
-  let dry = 0;
-  for (const field of scenario.fields) {
-    if (!field.storages.includes(storage)) continue;
-    fresh += field.area * field.yield;
-    dry += field.area * field.yield * field.dryMatter;
-  }
-  return { mass, dryMass: mass * (fresh > 0 ? dry / fresh : scenario.crop.dryMatter) };
 }

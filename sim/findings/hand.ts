@@ -1,0 +1,82 @@
+/** The hand calculation: what each station could pass if nobody ever waited. Every simulated figure lies at or below the least of these. */
+import type { Scenario } from "../scenario/types.ts";
+import { capacityOf } from "../forage/geometry.ts";
+import { cycleAtTarget, plannedDepth, pushRate, usualLoad } from "../harvest/pace.ts";
+import type { HandCheck, Station } from "./types.ts";
+
+/** kg/s by station; the crop is taken as one field with the mean of what each kilogram costs. */
+export type Bounds = Readonly<Record<Exclude<Station, "storage">, number>>;
+
+/** Upper bounds min(N / T, 1 / s): N servers or trucks, T a truck's round without waiting, s a load's time at the station. */
+export function handBounds(scenario: Scenario): Bounds {
+  const { choppers, trucks, fields, weighing, lane, storages } = scenario;
+  const crop = fields.reduce((sum, field) => sum + field.area * field.yield, 0);
+  const perField = (of: (field: (typeof fields)[number]) => number) => fields.reduce((sum, field) => sum + (of(field) * field.area * field.yield) / crop, 0);
+  const count = trucks.reduce((n, kind) => n + kind.count, 0);
+  const meanLoad = trucks.reduce((sum, kind) => sum + kind.count * kind.load, 0) / count;
+
+  // s a chopper takes for one kg: cutting, its share of the turns, the changeover spread over a load.
+  const secondsPerKg = (chopper: (typeof choppers)[number], load: number) => perField((field) =>
+    1 / Math.min(chopper.width * chopper.speed * field.yield, chopper.throughput)
+    + chopper.turnTime / (chopper.width * field.rowLength * field.yield) + chopper.changeover / load);
+  const cutting = choppers.reduce((rate, chopper) => rate + 1 / secondsPerKg(chopper, meanLoad), 0);
+
+  const hauling = trucks.reduce((rate, kind) => {
+    const laneLength = lane?.length ?? 0;
+    const road = perField((field) => Math.max(0, field.distance - laneLength) * (1 / kind.loadedSpeed + 1 / kind.emptySpeed));
+    const fill = kind.load * (choppers.reduce((sum, chopper) => sum + secondsPerKg(chopper, kind.load), 0) / choppers.length);
+    const round = fill + road + (lane ? (2 * lane.length) / lane.speed : 0) + (weighing?.time ?? 0) + kind.tip;
+    return rate + (kind.count * kind.load) / round;
+  }, 0);
+
+  const meanTip = trucks.reduce((sum, kind) => sum + kind.count * kind.load * (kind.tip / kind.load), 0) / (count * meanLoad);
+  const used = storages.map((_, s) => s).filter((s) => fields.some((field) => field.storages[0] === s));
+  const atStorages = (rate: (s: number) => number) => used.reduce((sum, s) => sum + rate(s), 0);
+  return {
+    cutting, hauling,
+    weighing: weighing ? (weighing.lanes * meanLoad) / weighing.time : Infinity,
+    tipping: meanTip > 0 ? atStorages((s) => storages[s]!.tippingPlaces / meanTip) : Infinity,
+    spreading: atStorages((s) => pushRate(storages[s]!.tractors, scenario.packing.layer)),
+    packing: atStorages((s) => packingRateAtTarget(scenario, s)),
+  };
+}
+
+/** kg/s that the full crew of a storage packs at target density in steady work: m / t*. */
+export function packingRateAtTarget(scenario: Scenario, storage: number): number {
+  const load = usualLoad(scenario, storage);
+  return load.mass / cycleAtTarget(scenario, scenario.storages[storage]!, load, plannedDepth(scenario, storage));
+}
+
+/** kg/s that field and road would bring to the clamps if the clamps never kept them waiting. */
+export function offeredRate(bounds: Bounds): number {
+  return Math.min(bounds.cutting, bounds.hauling);
+}
+
+/** The bounds beside what was simulated, t/h, with the gap in words. */
+export function handCheck(scenario: Scenario, bounds: Bounds, simulated: number): HandCheck[] {
+  const tight = Math.min(...Object.values(bounds));
+  const buries = scenario.packing.whenBehind === "bury" || scenario.packing.whenBehind === "hold-then-bury";
+  return (Object.entries(bounds) as [keyof Bounds, number][]).filter(([, bound]) => Number.isFinite(bound)).map(([station, bound]) => {
+    const ratio = simulated / (bound * 3.6);
+    return { station, boundTPerH: bound * 3.6, simulatedTPerH: simulated, gapInWords: gapInWords(station, ratio, bound === tight, buries) };
+  });
+}
+
+function gapInWords(station: Station, ratio: number, tightest: boolean, buries: boolean): string {
+  const percent = Math.round((1 - ratio) * 100);
+  if (station === "packing" && ratio > 1.01) {
+    return buries ? "more arrives than is packed at target; the crew buries it loose" : "the apron takes in more at first than is packed at target";
+  }
+  if (ratio > 1.01) return "above the bound for a while: the day is short, or the fields differ";
+  if (percent <= 1) return "works at its bound";
+  if (tightest) return `${percent} % below its bound: the bunching of trucks, starts and ends of the day`;
+  return ratio > 0 ? `not the limit: could pass ${(1 / ratio).toFixed(1)} times as much` : "nothing passed";
+}
+
+/** Fresh kg that the storages hold at target density. */
+export function storageRoom(scenario: Scenario): number {
+  return scenario.storages.reduce((sum, storage, s) => {
+    const load = usualLoad(scenario, s);
+    return sum + (capacityOf(storage) * scenario.targets.dryDensity * load.mass) / load.dryMass;
+  }, 0);
+}

@@ -1,0 +1,148 @@
+/** Does packing keep up? One answer, in one or two honest sentences. */
+import { heaviestFirst, steadyCycle } from "../forage/packing.ts";
+import { layerSeen, plannedDepth, pushRate, usualLoad } from "../harvest/pace.ts";
+import { clockOf } from "./clock.ts";
+import type { Scenario } from "../scenario/types.ts";
+import type { DayFacts } from "./facts.ts";
+import { handBounds, offeredRate } from "./hand.ts";
+import type { Measure, Station, Verdict } from "./types.ts";
+
+/** Chance of keeping pace from which a plan is said to keep pace (assumption of this project). */
+export const SURE_ENOUGH = 0.9;
+/** Share of field time that a chopper must stand before its waiting is what limits the day (assumption of this project). */
+const STANDS = 0.05;
+
+/** What limits the day, found from what each waited for: the crop for room, the chopper for others, the forage for packing. */
+export function bottleneckOf(scenario: Scenario, days: readonly DayFacts[]): Station {
+  const most = (count: (day: DayFacts) => boolean) => days.filter(count).length > days.length / 2;
+  if (most((day) => day.uncutForRoom)) return "storage";
+  const waits = { hauling: 0, weighing: 0, tipping: 0, spreading: 0, packing: 0 };
+  let standing = 0;
+  for (const day of days) {
+    for (const cause of Object.keys(waits) as (keyof typeof waits)[]) waits[cause] += day.waits[cause];
+    standing += day.measures.chopperWaiting;
+  }
+  if (standing / days.length >= STANDS) {
+    // The blades push in any case; only if they wait for packing less than they push is the spreading itself what the chopper waits for.
+    return (Object.keys(waits) as (keyof typeof waits)[]).reduce((worst, cause) => (waits[cause] > waits[worst] ? cause : worst));
+  }
+  if (most((day) => day.behindFrom !== null)) {
+    const bounds = handBounds(scenario);
+    return bounds.spreading <= bounds.packing * 1.000001 ? "spreading" : "packing";
+  }
+  return "cutting";
+}
+
+/**
+ * kg of further packing tractor, driven like the crew's mean one, with which the crew would pack `rate` kg/s at target; 0 when it
+ * does already, null when no tractor helps because the blades cannot spread so fast.
+ */
+export function shortOf(scenario: Scenario, storage: number, rate: number): number | null {
+  const { tractors } = scenario.storages[storage]!;
+  const { layer } = scenario.packing;
+  const load = usualLoad(scenario, storage);
+  const spreadSeconds = load.mass / pushRate(tractors, layer);
+  const wanted = load.mass / rate;
+  if (spreadSeconds > wanted) return null;
+  const meanMass = tractors.reduce((sum, tractor) => sum + tractor.mass, 0) / tractors.length;
+  const meanRolling = tractors.reduce((sum, tractor) => sum + tractor.rolling, 0) / tractors.length;
+  const masses = [...tractors.map((tractor) => tractor.mass), meanMass];
+  const cycle = (more: number) => steadyCycle({
+    liftMass: load.mass, dryMatter: load.dryMass / load.mass, layer: layerSeen(scenario, layer), depth: plannedDepth(scenario, storage),
+    target: scenario.targets.dryDensity, masses, order: heaviestFirst(masses),
+    rolling: [...tractors.map((tractor) => tractor.rolling), more * meanRolling],
+    pushing: [...tractors.map((tractor) => tractor.spreads !== null), false], spreadSeconds,
+  });
+  if (cycle(0) <= wanted) return 0;
+  let low = 0;
+  let high = 1;
+  while (cycle(high) > wanted && high < 1000) high *= 2;
+  for (let step = 0; step < 60; step++) {
+    const middle = (low + high) / 2;
+    if (cycle(middle) > wanted) low = middle;
+    else high = middle;
+  }
+  return high * meanMass;
+}
+
+/** How figures are written in a sentence. The page and the terminal bring their own for US units; the findings speak metric. */
+export interface Phrasing {
+  readonly density: (kgPerM3: number) => string;
+  readonly rate: (kgPerS: number) => string;
+  readonly mass: (kg: number) => string;
+}
+export const METRIC: Phrasing = {
+  density: (v) => `${Math.round(v)} kg DM/m3`,
+  rate: (v) => `${Math.round(v * 3.6)} t/h`,
+  mass: (v) => `${Math.round(v / 1000)} t`,
+};
+
+/** Everything a verdict needs, and all of it in figures: so that the page can say it again in other units. */
+export interface VerdictFigures {
+  readonly chance: number;
+  /** s after midnight */ readonly behindFrom: number | null;
+  /** kg/s */ readonly paceKept: number;
+  /** kg/s */ readonly offered: number;
+  /** kg */ readonly short: number | null;
+  readonly density: number;
+  readonly target: number;
+  readonly bottleneck: Station;
+  /** share of its field time that the chopper stands */ readonly standing: number;
+  readonly standingCause: string;
+  readonly whoPays: "farm" | "contractor";
+  /** kg left standing, mean over the days */ readonly uncut: number;
+  readonly days: number;
+}
+
+/** The figures of a verdict from the days. */
+export function verdictFigures(scenario: Scenario, days: readonly DayFacts[], dryDensity: Measure | null): VerdictFigures {
+  const behind = days.map((day) => day.behindFrom).filter((at) => at !== null).sort((a, b) => a - b);
+  const bounds = handBounds(scenario);
+  const offered = offeredRate(bounds);
+  const waits = days.reduce((sum, day) => ({
+    storage: sum.storage + day.waits.weighing + day.waits.tipping + day.waits.spreading + day.waits.packing, hauling: sum.hauling + day.waits.hauling,
+  }), { storage: 0, hauling: 0 });
+  const average = (of: (day: DayFacts) => number) => days.reduce((sum, day) => sum + of(day), 0) / days.length;
+  return {
+    chance: days.filter((day) => day.keepsPace).length / days.length,
+    behindFrom: behind.length > days.length / 2 ? behind[Math.floor((behind.length - 1) / 2)]! : null,
+    paceKept: bounds.packing, offered,
+    short: offered > bounds.packing ? shortOf(scenario, 0, offered) : 0,
+    density: dryDensity?.mean ?? NaN, target: scenario.targets.dryDensity,
+    bottleneck: bottleneckOf(scenario, days),
+    standing: average((day) => day.measures.chopperWaiting),
+    standingCause: waits.storage >= waits.hauling ? "for the clamp" : "for trucks",
+    whoPays: scenario.choppers.some((chopper) => chopper.paid === "by-hour") ? "farm" : "contractor",
+    uncut: average((day) => day.uncut),
+    days: days.length,
+  };
+}
+
+/** The verdict in words: what is so, when, what you get, and what would be enough. */
+export function headline(figures: VerdictFigures, say: Phrasing = METRIC): string {
+  const { chance, behindFrom, density, target, standing } = figures;
+  const stands = standing >= STANDS;
+  const uncut = figures.uncut > 500 ? ` ${say.mass(figures.uncut)} are still standing when the day ends.` : "";
+  const share = `${Math.round(standing * 100)} %`;
+  if (chance >= SURE_ENOUGH) {
+    const sure = figures.days > 1 ? ` on ${Math.round(chance * 100)} of 100 days` : "";
+    const wait = stands ? `; the chopper stands ${share} of its time ${figures.standingCause}` : "";
+    return `Packing keeps pace${sure}${wait}. The clamp ends at ${say.density(density)}, target ${say.density(target)}.${uncut}`;
+  }
+  const enough = figures.short === null
+    ? `the blades cannot spread ${say.rate(figures.offered)}`
+    : `this crew keeps pace at ${say.rate(figures.paceKept)}${figures.short > 0 ? `; at ${say.rate(figures.offered)} it is short of ${say.mass(figures.short)} of packing tractor` : ""}`;
+  const result = `the clamp ends at ${say.density(density)}, target ${say.density(target)}`;
+  const stand = stands ? ` and the chopper stands ${share} of its time ${figures.standingCause}, at the ${figures.whoPays}'s cost` : "";
+  const opening = behindFrom !== null ? `Packing falls behind at ${clockOf(behindFrom)}` : figures.days > 1 ? `Packing keeps pace on only ${Math.round(chance * 100)} of 100 days` : "The day does not keep pace";
+  return `${opening}: ${result}${stand}. ${enough[0]!.toUpperCase()}${enough.slice(1)}.${uncut}`;
+}
+
+/** The verdict of a study. */
+export function verdictOf(figures: VerdictFigures): Verdict {
+  return {
+    keepsPace: figures.chance >= SURE_ENOUGH, chance: figures.chance, headline: headline(figures),
+    behindFrom: figures.behindFrom === null ? null : clockOf(figures.behindFrom),
+    paceKept: figures.paceKept * 3.6, bottleneck: figures.bottleneck,
+  };
+}

@@ -1,0 +1,172 @@
+/**
+ * The pieces a written scenario is made of, as zod schemas: quantities, shares, counts, names, choices, switches, slopes, clock times.
+ * They check what a person wrote and leave it as written, so that the JSON Schema made from them says the same;
+ * turning it into SI is the work of settle.ts. A message finishes the sentence that begins with the place.
+ */
+import { z } from "zod";
+import { LIMITS, RANGES } from "./limits.ts";
+import type { Range, RangeName } from "./limits.ts";
+import { DIMENSIONS, parse, patternOf, unitsOf } from "./units.ts";
+import type { DimensionName, Parsed } from "./units.ts";
+import { found, listed, nearest, unprintable } from "./words.ts";
+
+/** "is missing" or "is 14", then what would do. */
+function trouble(value: unknown, would: string): string {
+  if (value === undefined) return `is missing: ${would}`;
+  return `is ${found(value)}: ${would}`;
+}
+
+/** A quantity in SI, or what is wrong with it. Shares may be percent or a decimal; everything else needs its unit. */
+export function amountOf(written: string | number, dimension: DimensionName): Parsed {
+  if (dimension !== "share") return parse(String(written), dimension);
+  const bare = typeof written === "number" ? written : written.trim() === "" ? NaN : Number(written);
+  if (Number.isFinite(bare)) return { value: bare };
+  return parse(String(written), dimension);
+}
+
+/** "over 0 ha and up to 5000 ha". */
+function rangeWords(range: Range): string {
+  const start = range.over === undefined ? `from ${range.from ?? ""}` : `over ${range.over}`;
+  return `${start}${range.over === undefined ? "" : " and"} up to ${range.upTo}`;
+}
+
+function inRange(value: number, range: Range): boolean {
+  const limit = (text: string | undefined): number => {
+    const parsed = parse(text ?? "", range.dimension);
+    return "value" in parsed ? parsed.value : NaN;
+  };
+  const highEnough = range.over === undefined ? value >= limit(range.from) : value > limit(range.over);
+  return highEnough && value <= limit(range.upTo);
+}
+
+/** A quantity of the file, named by its place in `RANGES`. */
+export function measured(name: RangeName) {
+  const range: Range = RANGES[name];
+  const { called } = DIMENSIONS[range.dimension];
+  const share = range.dimension === "share";
+  const would = share ? `a percentage or a decimal would do, ${rangeWords(range)}` : `${called} takes ${listed(unitsOf(range.dimension))}, ${rangeWords(range)}`;
+  const check = (written: string | number, context: z.RefinementCtx): void => {
+    const amount = amountOf(written, range.dimension);
+    if ("wrong" in amount) context.addIssue({ code: "custom", message: share ? trouble(written, would) : trouble(written, amount.wrong) });
+    else if (!inRange(amount.value, range)) context.addIssue({ code: "custom", message: trouble(written, `${rangeWords(range)} would do`) });
+  };
+  const error = ({ input }: { readonly input?: unknown }): string =>
+    trouble(input, typeof input === "number" ? `the unit is missing; ${would}` : would);
+  const description = `${range.about} ${capital(rangeWords(range))}.`;
+  const pattern = patternOf(range.dimension);
+  if (share) {
+    const percent = z.string().meta({ pattern: pattern.replace("(%)", "(%)?") });
+    return z.union([z.number(), percent], { error: ({ input }) => trouble(input, would) }).superRefine(check).meta({ description });
+  }
+  return z.string({ error }).superRefine(check).meta({ description, pattern, examples: [range.upTo] });
+}
+
+function capital(text: string): string {
+  return text.charAt(0).toUpperCase() + text.slice(1);
+}
+
+/** A name people give: one printable line. */
+export function label(about: string) {
+  const would = `a name of 1 to ${LIMITS.name} characters in one line would do`;
+  return z.string({ error: ({ input }) => trouble(input, typeof input === "number" ? `put the name in quotes; ${would}` : would) })
+    .superRefine((text, context) => {
+      if (text.trim() === "" || text.length > LIMITS.name || unprintable(text)) context.addIssue({ code: "custom", message: trouble(text, would) });
+    })
+    .meta({ description: about, pattern: "\\S", maxLength: LIMITS.name });
+}
+
+/** A whole number of things. */
+export function count(from: number, upTo: number, about: string) {
+  const would = `a whole number from ${from} to ${upTo} would do`;
+  return z.number({ error: ({ input }) => trouble(input, would) })
+    .superRefine((value, context) => {
+      if (!Number.isInteger(value) || value < from || value > upTo) context.addIssue({ code: "custom", message: trouble(value, would) });
+    })
+    .meta({ description: about, type: "integer", minimum: from, maximum: upTo });
+}
+
+/** A plain sum of money in the scenario's currency. */
+export function sum(about: string) {
+  const most = 1e9;
+  const would = `a plain number from 0 to ${most} would do`;
+  return z.number({ error: ({ input }) => trouble(input, would) })
+    .superRefine((value, context) => {
+      if (value < 0 || value > most) context.addIssue({ code: "custom", message: trouble(value, would) });
+    })
+    .meta({ description: about, minimum: 0, maximum: most });
+}
+
+/** One of a few words. */
+export function choice<const T extends readonly [string, ...string[]]>(words: T, about: string) {
+  return z.enum(words, {
+    error: ({ input }) => {
+      const near = typeof input === "string" ? nearest(input, words) : null;
+      return trouble(input, `${near ? `did you mean ${near}? ` : ""}${listed(words)} would do`);
+    },
+  }).meta({ description: about });
+}
+
+export const SWITCH_WORDS = ["on", "off", "yes", "no"] as const;
+
+/** On or off. */
+export function turned(about: string) {
+  return z.union([z.boolean(), z.enum(SWITCH_WORDS)], { error: ({ input }) => trouble(input, "on or off would do") }).meta({ description: about });
+}
+
+/** Run per rise of a slope written `1:3`, or null when it is not one. */
+export function slopeOf(text: string): number | null {
+  const match = /^\s*(\d+(?:\.\d+)?)\s*:\s*(\d+(?:\.\d+)?)\s*$/u.exec(text);
+  const run = match ? Number(match[2]) / Number(match[1]) : NaN;
+  return Number.isFinite(run) ? run : null;
+}
+
+/** A slope `1:3`, one up and three along; from 1:1 to 1:20. */
+export function slope(about: string) {
+  const would = "a slope such as \"1:3\" (one up, three along) would do, from \"1:1\" to \"1:20\"";
+  return z.string({ error: ({ input }) => trouble(input, would) })
+    .superRefine((text, context) => {
+      const run = slopeOf(text);
+      if (run === null || run < 1 || run > 20) context.addIssue({ code: "custom", message: trouble(text, would) });
+    })
+    .meta({ description: about, pattern: "^\\s*\\d+(\\.\\d+)?\\s*:\\s*\\d+(\\.\\d+)?\\s*$", examples: ["1:3"] });
+}
+
+/** Seconds after midnight of `07:00`, or null when it is no time of day; `24:00` is midnight at the end. */
+export function clockOf(text: string): number | null {
+  const match = /^\s*(\d{1,2}):(\d{2})\s*$/u.exec(text);
+  const [hours, minutes] = [Number(match?.[1]), Number(match?.[2])];
+  if (!match || minutes > 59 || hours * 60 + minutes > 24 * 60) return null;
+  return hours * 3600 + minutes * 60;
+}
+
+/** A time of day. */
+export function clock(about: string) {
+  const would = "a time of day such as \"07:00\" would do, up to \"24:00\"";
+  return z.string({ error: ({ input }) => trouble(input, would) })
+    .superRefine((text, context) => {
+      if (clockOf(text) === null) context.addIssue({ code: "custom", message: trouble(text, would) });
+    })
+    .meta({ description: about, pattern: "^\\s*\\d{1,2}:\\d{2}\\s*$", examples: ["07:00"] });
+}
+
+/** A group of keys; any other key is refused. The message for unknown keys is the list of known ones, see problems.ts. */
+export function group<T extends z.core.$ZodLooseShape>(shape: T, about: string) {
+  const keys = Object.keys(shape);
+  return z.strictObject(shape, {
+    error: ({ code, input }) => (code === "unrecognized_keys" ? keys.join(" ") : trouble(input, `a group of keys would do: ${keys.join(", ")}`)),
+  }).meta({ description: about });
+}
+
+/** A list of 1 to `most` items, called by their plural. */
+export function several<T extends z.core.SomeType>(item: T, most: number, called: string) {
+  const would = `a list of 1 to ${most} ${called} would do`;
+  return z.array(item, { error: ({ input }) => trouble(input, would) })
+    .min(1, { error: `is an empty list: ${would}` })
+    .max(most, { error: `is too long: ${would}` })
+    .meta({ description: capital(`${called}, 1 to ${most}.`) });
+}
+
+/** The group, or the word `none`. */
+export function orNone<T extends z.ZodType>(schema: T, about: string) {
+  return z.union([z.literal("none"), schema], { error: ({ input }) => trouble(input, `a group of keys or the word none would do`) }).meta({ description: about });
+}
