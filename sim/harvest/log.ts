@@ -1,0 +1,73 @@
+/**
+ * A day as JSON lines. The first line is a header; then one line a trip, a lift, an event, a machine, a crew change, and last the state
+ * changes. Times are seconds after midnight rounded to a millisecond; a step that never came is null.
+ */
+import type { Day, DayEvent, Lift, MachineDay, MachineState, StateLog, Trip } from "./daylog.ts";
+
+/** The first line: the header, and what the day says of itself as a whole. */
+type Head = LogHeader & Pick<Day, "chopperWaits" | "uncut" | "from" | "until" | "plannedDepth">;
+
+/** Raised when a line changes its meaning. */
+export const LOG_SCHEMA = 1;
+
+export interface LogHeader {
+  readonly schema: number;
+  readonly scenario: { readonly name: string; readonly hash: string };
+  readonly seed: number;
+  readonly engine: string;
+  /** which of the rehearsals this is: the one with the median finish */ readonly rehearsal: number;
+}
+
+/** Writes a day. The same day gives the same bytes. */
+export function writeLog(header: LogHeader, day: Day): string {
+  const { trips, lifts, machines, events, crew, states, ...rest } = day;
+  const lines: unknown[] = [{ kind: "header", ...header, ...rest }];
+  for (const machine of machines) lines.push({ kind: "machine", machine });
+  for (const trip of trips) lines.push({ kind: "trip", ...trip });
+  for (const lift of lifts) lines.push({ kind: "lift", ...lift, rolled: Array.from(lift.rolled) });
+  for (const change of crew) lines.push({ kind: "crew", ...change });
+  for (const event of events) lines.push({ kind: "event", event });
+  states?.time.forEach((time, i) => lines.push({
+    kind: "state", time, machine: states.machine[i], state: states.state[i], place: states.place[i], load: states.load[i],
+  }));
+  return lines.map((line) => JSON.stringify(line, rounded)).join("\n") + "\n";
+}
+
+const rounded = (_: string, value: unknown) => (typeof value === "number" && !Number.isInteger(value) ? (Number.isFinite(value) ? Math.round(value * 1000) / 1000 : null) : value);
+
+/**
+ * Reads what `writeLog` wrote.
+ * @throws SyntaxError in words when the text is not such a log
+ */
+export function readLog(text: string): { header: LogHeader; day: Day } {
+  const trips: Trip[] = [];
+  const lifts: Lift[] = [];
+  const machines: MachineDay[] = [];
+  const events: DayEvent[] = [];
+  const crew: Day["crew"] = [];
+  const states: StateLog = { time: [], machine: [], state: [], place: [], load: [] };
+  let first: Head | null = null;
+  for (const line of text.split("\n")) {
+    if (line === "") continue;
+    const { kind, ...row } = JSON.parse(line) as { kind: string } & Record<string, any>;
+    switch (kind) {
+      case "header": first = row as unknown as Head; break;
+      case "machine": machines.push(row.machine as MachineDay); break;
+      case "trip": trips.push(Object.fromEntries(Object.entries(row).map(([key, value]) => [key, value ?? NaN])) as unknown as Trip); break;
+      case "lift": lifts.push({ ...row, rolled: Float64Array.from(row.rolled as number[]) } as Lift); break;
+      case "crew": crew.push(row as Day["crew"][number]); break;
+      case "event": events.push(row.event as DayEvent); break;
+      case "state":
+        states.time.push(row.time as number);
+        states.machine.push(row.machine as number);
+        states.state.push(row.state as MachineState);
+        states.place.push(row.place as number);
+        states.load.push(row.load as number);
+        break;
+      default: throw new SyntaxError(`not a day log: a line of kind "${String(kind)}"`);
+    }
+  }
+  if (first?.schema !== LOG_SCHEMA) throw new SyntaxError(`not a day log of schema ${LOG_SCHEMA}: its first line must be the header`);
+  const { schema, scenario, seed, engine, rehearsal, ...rest } = first;
+  return { header: { schema, scenario, seed, engine, rehearsal }, day: { ...rest, trips, lifts, machines, events, crew, states } };
+}

@@ -1,0 +1,45 @@
+/** Many rehearsals of one scenario: the days, what they say together, and the one day that is shown. */
+import { findingsOf } from "../findings/findings.ts";
+import { factsOf, type DayFacts } from "../findings/facts.ts";
+import type { Findings } from "../findings/types.ts";
+import { rehearseDay } from "../harvest/day.ts";
+import type { Day } from "../harvest/daylog.ts";
+import { ACTIVITIES, type AppliedDefault, type Scenario } from "../scenario/types.ts";
+
+/** Rehearsals when nobody says how many: one is enough where nothing varies. */
+export const USUAL_REHEARSALS = 100;
+
+/** True when every duration is its mean, every load its nominal mass, and nothing breaks down by chance. */
+export const isDeterministic = (scenario: Scenario): boolean =>
+  ACTIVITIES.every((activity) => scenario.variation[activity] === null || scenario.variation[activity].kind === "fixed");
+
+export const usualRehearsals = (scenario: Scenario): number => (isDeterministic(scenario) ? 1 : USUAL_REHEARSALS);
+
+export interface Rehearsal {
+  readonly findings: Findings;
+  /** the day with the median finish, its state changes kept */ readonly day: Day;
+  /** which of the rehearsals that day is, from 0 */ readonly rehearsal: number;
+}
+
+/**
+ * Rehearses a scenario so many times.
+ * @throws RangeError in the user's words when the number is not a whole one above 0, or a day does not end
+ */
+export function rehearse(scenario: Scenario, options: { rehearsals?: number; seed?: number; defaults?: readonly AppliedDefault[] } = {}): Rehearsal {
+  const rehearsals = options.rehearsals ?? usualRehearsals(scenario);
+  const seed = options.seed ?? scenario.seed;
+  if (!Number.isInteger(rehearsals) || rehearsals < 1) throw new RangeError(`rehearsals must be a whole number of 1 or more, not ${rehearsals}`);
+
+  const days: DayFacts[] = [];
+  for (let rehearsal = 0; rehearsal < rehearsals; rehearsal++) days.push(factsOf(scenario, rehearseDay(scenario, { seed, rehearsal })));
+
+  const rehearsal = medianFinish(days);
+  const day = rehearseDay(scenario, { seed, rehearsal, states: true });
+  return { findings: findingsOf({ scenario, seed, days, machines: day.machines, defaults: options.defaults ?? [] }), day, rehearsal };
+}
+
+/** The rehearsal that finishes in the middle of all; with an even number the earlier of the two, with equal finishes the first. */
+function medianFinish(days: readonly DayFacts[]): number {
+  const order = days.map((_, i) => i).sort((a, b) => days[a]!.measures.finishedAt - days[b]!.measures.finishedAt || a - b);
+  return order[Math.floor((order.length - 1) / 2)]!;
+}
