@@ -1,8 +1,8 @@
 /** One question and its answer: the pure work of a rehearsal, in plain data that goes to a thread and back. */
-import { writeLog } from "../sim/harvest/log.ts";
+import { LOG_SCHEMA, writeLog } from "../sim/harvest/log.ts";
 import type { AppliedDefault, Scenario } from "../sim/scenario/types.ts";
 import { rehearse } from "../sim/study/rehearsal.ts";
-import { jsonDocument, document } from "./documents.ts";
+import { document, jsonDocument } from "./documents.ts";
 import type { Document } from "./documents.ts";
 
 export interface Job {
@@ -20,9 +20,10 @@ export interface Answer {
 
 /** Rehearses and writes both documents out, so that the server's own thread only hands bytes on. */
 export function perform({ id, scenario, defaults, rehearsals, seed }: Job): Answer {
-  const { findings, day, rehearsal } = rehearse(scenario, { rehearsals, seed, defaults: [...defaults] });
+  const { findings, day, rehearsal } = rehearse(scenario, { rehearsals, seed, defaults });
+  const header = { schema: LOG_SCHEMA, scenario: findings.scenario, plan: scenario, seed, engine: findings.engine, rehearsal };
   return {
     findings: jsonDocument({ id, findings, log: `/api/v1/rehearsals/${id}/log` }),
-    log: document(writeLog({ } as never, day), "application/x-ndjson; charset=utf-8"),
+    log: document(writeLog(header, day), "application/x-ndjson; charset=utf-8"),
   };
 }

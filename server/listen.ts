@@ -1,6 +1,6 @@
 /** Takes a port and gives it back: the usual one, or a free one when that is in use. */
 import { createServer } from "node:http";
-import type { RequestListener, Server } from "node:http";
+import type { RequestListener, Server, ServerResponse } from "node:http";
 import type { AddressInfo } from "node:net";
 import type { Limits } from "./limits.ts";
 
@@ -24,6 +24,10 @@ export async function listen(app: RequestListener, host: string, port: number, i
     connectionsCheckingInterval: 1_000,
   }, app);
   server.maxConnections = limits.connections;
+  // A connection whose last request is answered while the server closes would otherwise be kept for a next one that never comes.
+  server.on("request", (_request, response: ServerResponse) => response.on("close", () => {
+    if (!server.listening) setImmediate(() => server.closeIdleConnections());
+  }));
   await bind(server, host, port).catch((error: unknown) => {
     if (!instead || codeOf(error) !== "EADDRINUSE") throw error;
     return bind(server, host, 0);

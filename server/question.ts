@@ -2,6 +2,7 @@
 import { hashOf } from "../sim/scenario/hash.ts";
 import { checkScenario, readScenario } from "../sim/scenario/read.ts";
 import type { AppliedDefault, Scenario } from "../sim/scenario/types.ts";
+import { usualRehearsals } from "../sim/study/rehearsal.ts";
 import { ENGINE_VERSION } from "../sim/version.ts";
 import { digest } from "./documents.ts";
 import type { Job } from "./job.ts";
@@ -10,8 +11,6 @@ import type { Limits } from "./limits.ts";
 import { refusals } from "./problems.ts";
 import type { ProblemPlace } from "./problems.ts";
 
-/** Rehearsals where nobody says how many: one is enough for a day without luck. */
-const USUAL_REHEARSALS = 100;
 /** The largest whole number that JSON carries between programs unharmed. */
 const LARGEST_SEED = Number.MAX_SAFE_INTEGER;
 
@@ -64,8 +63,7 @@ function wishErrors({ rehearsals, seed }: Record<keyof Wish, unknown> | Wish, li
 
 /** Bounds the work and gives it its id: the same for the same checked scenario, defaults that applied, seed, rehearsals and engine. */
 function jobOf({ scenario, defaults }: Checked, wish: Wish, pointer: string, limits: Limits): Job {
-  const withoutLuck = Object.values(scenario.variation).every((shape) => shape === null);
-  const rehearsals = wish.rehearsals ?? (withoutLuck ? 1 : USUAL_REHEARSALS);
+  const rehearsals = wish.rehearsals ?? usualRehearsals(scenario);
   const seed = wish.seed ?? scenario.seed;
   const steps = stepsOf(scenario);
   const many = (count: number) => Math.round(count).toLocaleString("en");

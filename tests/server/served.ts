@@ -1,0 +1,57 @@
+/** An app on a port of its own, for tests that speak to it over HTTP. */
+import { request as plainRequest } from "node:http";
+import type { IncomingHttpHeaders } from "node:http";
+import { createApp } from "../../server/app.ts";
+import { Desk } from "../../server/desk.ts";
+import { jsonDocument } from "../../server/documents.ts";
+import { LIMITS } from "../../server/limits.ts";
+import type { Limits } from "../../server/limits.ts";
+import { listen } from "../../server/listen.ts";
+import type { Page } from "../../server/page.ts";
+import { ownThreadRunner } from "../../server/runner.ts";
+import type { Runner } from "../../server/runner.ts";
+import type { Template } from "../../server/scenarios.ts";
+
+export interface Served {
+  readonly url: string;
+  readonly port: number;
+  /** errors that the app called its own fault */ readonly reports: unknown[];
+  close(): Promise<void>;
+}
+
+/** Puts an app up with what the test cares for; rehearsals run on this thread unless a runner is given. */
+export async function serveApp(parts: {
+  limits?: Partial<Limits>; runner?: Runner; templates?: Template[]; page?: Page | null; ready?: () => boolean;
+} = {}): Promise<Served> {
+  const limits: Limits = { ...LIMITS, closingMs: 0, ...parts.limits };
+  const reports: unknown[] = [];
+  const app = createApp({
+    desk: new Desk(parts.runner ?? ownThreadRunner(), limits),
+    templates: parts.templates ?? [],
+    schema: jsonDocument({ title: "a schema" }, "application/schema+json"),
+    page: parts.page ?? null,
+    ready: parts.ready ?? (() => true),
+    report: (error) => reports.push(error),
+    limits,
+  });
+  const listening = await listen(app, "127.0.0.1", 0, false, limits);
+  return { url: `http://127.0.0.1:${listening.port}`, port: listening.port, reports, close: listening.close };
+}
+
+/** Posts a body as it is. */
+export const post = (url: string, body: string, type: string | null = "application/json", more: RequestInit = {}): Promise<Response> =>
+  fetch(`${url}/api/v1/rehearsals`, { method: "POST", body, headers: type === null ? {} : { "Content-Type": type }, ...more });
+
+/** A request with headers that `fetch` would not send. */
+export function bare(port: number, path: string, headers: Record<string, string>, method = "GET"): Promise<{ status: number; headers: IncomingHttpHeaders; text: string }> {
+  return new Promise((resolve, reject) => {
+    const sent = plainRequest({ host: "127.0.0.1", port, path, headers, method, agent: false }, (response) => {
+      let text = "";
+      response.setEncoding("utf8");
+      response.on("data", (part: string) => { text += part; });
+      response.on("end", () => resolve({ status: response.statusCode ?? 0, headers: response.headers, text }));
+    });
+    sent.on("error", reject);
+    sent.end();
+  });
+}
