@@ -2,6 +2,7 @@
  * A day as JSON lines. The first line is a header; then one line a trip, a lift, an event, a machine, a crew change, and last the state
  * changes. Times are seconds after midnight rounded to a millisecond; a step that never came is null.
  */
+import type { Scenario } from "../scenario/types.ts";
 import type { Day, DayEvent, Lift, MachineDay, MachineState, StateLog, Trip } from "./daylog.ts";
 
 /** The first line: the header, and what the day says of itself as a whole. */
@@ -13,6 +14,7 @@ export const LOG_SCHEMA = 1;
 export interface LogHeader {
   readonly schema: number;
   readonly scenario: { readonly name: string; readonly hash: string };
+  /** the checked scenario that was rehearsed, complete and in SI, so that a log can be replayed without anything else */ readonly plan: Scenario;
   readonly seed: number;
   readonly engine: string;
   /** which of the rehearsals this is: the one with the median finish */ readonly rehearsal: number;
@@ -30,7 +32,8 @@ export function writeLog(header: LogHeader, day: Day): string {
   states?.time.forEach((time, i) => lines.push({
     kind: "state", time, machine: states.machine[i], state: states.state[i], place: states.place[i], load: states.load[i],
   }));
-  return lines.map((line) => JSON.stringify(line, rounded)).join("\n") + "\n";
+  // The header keeps its figures whole: every density on the page is reckoned from the plan in it.
+  return lines.map((line, i) => JSON.stringify(line, i === 0 ? undefined : rounded)).join("\n") + "\n";
 }
 
 const rounded = (_: string, value: unknown) => (typeof value === "number" && !Number.isInteger(value) ? (Number.isFinite(value) ? Math.round(value * 1000) / 1000 : null) : value);
@@ -68,6 +71,6 @@ export function readLog(text: string): { header: LogHeader; day: Day } {
     }
   }
   if (first?.schema !== LOG_SCHEMA) throw new SyntaxError(`not a day log of schema ${LOG_SCHEMA}: its first line must be the header`);
-  const { schema, scenario, seed, engine, rehearsal, ...rest } = first;
-  return { header: { schema, scenario, seed, engine, rehearsal }, day: { ...rest, trips, lifts, machines, events, crew, states } };
+  const { schema, scenario, plan, seed, engine, rehearsal, ...rest } = first;
+  return { header: { schema, scenario, plan, seed, engine, rehearsal }, day: { ...rest, trips, lifts, machines, events, crew, states } };
 }
