@@ -1,0 +1,124 @@
+/** The findings as a page of text for a terminal of 80 columns: the answer first, the reasons under it, where they come from at the end. */
+import type { Colors } from "picocolors/types.js";
+import type { Findings, Measure } from "../../sim/findings/types.ts";
+import { MEASURE_GROUPS, MEASURE_WORDS, STATION_WORDS, measureNumber, measureUnit } from "../../sim/findings/words.ts";
+import { formatNumber, formatQuantity, inDisplayUnit, displayUnit, type UnitSystem } from "../../sim/scenario/units.ts";
+import { clockOf } from "../../sim/findings/clock.ts";
+
+const WIDTH = 80;
+
+/** How the page is to look. `headline` is the verdict said in the reader's units. */
+export interface Looks {
+  readonly system: UnitSystem;
+  readonly colours: Colors;
+  readonly headline: string;
+  /** s after midnight */ readonly shiftStart: number;
+}
+
+/** Writes the page. */
+export function report(findings: Findings, looks: Looks): string {
+  const { colours: c } = looks;
+  const out: string[] = [];
+  const title = (text: string) => out.push("", c.bold(text));
+  const { verdict, rehearsals } = findings;
+
+  out.push(c.bold(findings.scenario.name));
+  out.push(c.dim(`${rehearsals === 1 ? "one day, no luck in it" : `${formatNumber(rehearsals, 0)} days rehearsed`}, seed ${findings.seed}, engine ${findings.engine}`));
+  title("Does packing keep up?");
+  const ink = verdict.keepsPace ? c.green : c.yellow;
+  out.push(...wrap(`${verdict.keepsPace ? "Yes." : "No."} ${looks.headline}`, 2).map((line) => ink(line)));
+  out.push(c.dim(`  What limits the day: ${STATION_WORDS[verdict.bottleneck]}.`));
+
+  title("The day in figures");
+  const many = rehearsals > 1;
+  if (many) out.push(c.dim(columns("", "mean", "", "mean, 95 % sure", "8 days of 10")));
+  for (const [group, names] of MEASURE_GROUPS) {
+    const present = names.filter((name) => findings.measures[name]);
+    if (present.length === 0) continue;
+    out.push(c.dim(group));
+    for (const name of present) {
+      const measure = findings.measures[name]!;
+      const show = (value: number) => measureNumber(name, value, looks.system);
+      const unit = measureUnit(name, looks.system);
+      const money = unit.startsWith("per ") ? `${findings.money.currency} ${unit}` : unit;
+      out.push(columns(`  ${MEASURE_WORDS[name].label}`, show(measure.mean), money, many ? span(show(measure.low), show(measure.high)) : "", many ? span(show(measure.p10), show(measure.p90)) : ""));
+      if (name === "finishedAt") out.push(c.dim(columns("  the clamp is closed at", finish(measure, looks.shiftStart), "", "", "")));
+    }
+  }
+
+  for (const storage of findings.storages) {
+    const { dryDensity } = storage;
+    const show = (kgPerM3: number) => formatNumber(inDisplayUnit(kgPerM3, "density", looks.system), looks.system === "us" ? 1 : 0);
+    title(`Stored in ${storage.name}${storage.full ? ", which is full" : ""}`);
+    out.push(...wrap(`${formatQuantity(storage.filledT * 1000, "mass", looks.system, 0)} fresh, ${formatQuantity(storage.dryT * 1000, "mass", looks.system, 0)} dry matter, ${formatQuantity(storage.meanDepth, "length", looks.system)} deep on average.`, 2));
+    out.push(...wrap(`Density ${show(dryDensity.mean)} ${displayUnit("density", looks.system)} of dry matter. Storages packed like this lie between ${show(dryDensity.band[0])} and ${show(dryDensity.band[1])} in 8 of 10 cases: the published relation scatters that much. Chance that this one reaches the target: ${Math.round(dryDensity.chanceOfTarget * 100)} %.`, 2));
+  }
+
+  title("Beside the calculation by hand");
+  out.push(c.dim(`  ${pad("station", 20)}${right("could pass", 12)}${right("passed", 10)}  ${displayUnit("flow", looks.system)}`));
+  for (const check of findings.handCheck) {
+    const flow = (tPerH: number) => formatNumber(inDisplayUnit(tPerH / 3.6, "flow", looks.system), 0);
+    const [first = "", ...more] = wrap(check.gapInWords, 0, WIDTH - 46);
+    out.push(`  ${pad(STATION_WORDS[check.station], 20)}${right(flow(check.boundTPerH), 12)}${right(flow(check.simulatedTPerH), 10)}  ${c.dim(first)}`);
+    out.push(...more.map((line) => `${" ".repeat(46)}${c.dim(line)}`));
+  }
+
+  title("Hours by machine");
+  for (const machine of findings.machines) {
+    const hours = Object.entries(machine.hours).filter(([, h]) => h >= 0.05).sort((a, b) => b[1] - a[1]).map(([state, h]) => `${state} ${h.toFixed(1)}`).join(", ");
+    out.push(...hanging(`  ${pad(machine.name, 20)}`, hours));
+  }
+
+  if (findings.money.lines.length > 0) {
+    title(`Money, ${findings.money.currency}`);
+    for (const line of findings.money.lines) {
+      out.push(...hanging(`  ${pad(line.what, 28)}${right(formatNumber(line.amount, 0), 10)}  `, c.dim(`${line.note}${line.paidBy === "contractor" ? "; not in the total" : ""}`)));
+    }
+    out.push(`  ${pad("The farm pays", 28)}${right(formatNumber(findings.money.total, 0), 10)}`);
+  }
+
+  if (findings.notes.length > 0) {
+    title("To be read with it");
+    for (const note of findings.notes) out.push(...hanging("  - ", note));
+  }
+  title("Cautions");
+  out.push(...wrap("Local codes, the makers' limits and licensed practice go before anything here.", 2));
+  for (const caution of findings.cautions) out.push(...hanging("  - ", `${caution.where}: ${caution.text}`));
+  if (findings.defaults.length > 0) {
+    title(`Filled in for you: ${findings.defaults.length} defaults`);
+    out.push(...wrap(`${findings.defaults.map((filled) => `${filled.path} ${filled.value}`).join("; ")}.`, 2).map((line) => c.dim(line)));
+    out.push(c.dim("  `clampside check` says where each comes from."));
+  }
+  return `${out.join("\n")}\n`;
+}
+
+const span = (low: string, high: string) => (low === high ? low : `${low} – ${high}`);
+const pad = (text: string, width: number) => text.padEnd(width);
+const right = (text: string, width: number) => text.padStart(width);
+const columns = (label: string, mean: string, unit: string, sure: string, spread: string) =>
+  `${pad(label, 33)}${right(mean, 8)} ${pad(unit, 9)}${right(sure, 15)}${right(spread, 14)}`.trimEnd();
+
+/** Wall clock of the finish, with its spread between days. */
+function finish({ mean, p10, p90 }: Measure, start: number): string {
+  const at = (hours: number) => clockOf(start + hours * 3600);
+  return at(p10) === at(p90) ? at(mean) : `${at(mean)}, on most days ${at(p10)} – ${at(p90)}`;
+}
+
+/** Lines of at most `width` columns, indented. */
+function wrap(text: string, indent: number, width = WIDTH): string[] {
+  const lines: string[] = [];
+  let line = "";
+  for (const word of text.split(" ")) {
+    if (line !== "" && indent + line.length + 1 + word.length > width) {
+      lines.push(" ".repeat(indent) + line);
+      line = word;
+    } else line = line === "" ? word : `${line} ${word}`;
+  }
+  return [...lines, " ".repeat(indent) + line];
+}
+
+/** The first line begins with the head, the rest stands under its end. */
+function hanging(head: string, text: string): string[] {
+  const [first = "", ...more] = wrap(text, head.length);
+  return [head + first.slice(head.length), ...more];
+}
