@@ -3,43 +3,52 @@
  * findings list those that applied. What is not here (a wall rating, an owner, a herd, a volume) is simply not known when it is not
  * given: nothing is made up for it.
  */
+import { looseFreshDensity } from "../forage/load.ts";
+import { targets } from "../forage/porespace.ts";
+import type { Mark } from "../forage/sourced.ts";
 import type { AppliedDefault, CropKind } from "./types.ts";
 
 const ASSUMED = "assumption of this project";
 const PRACTICE = "common practice, no source";
 const INVENTED = "invented for the demo";
-const PUBLISHED = "published";
 
-interface Default {
-  /** one value, or one by crop or by form of storage */
-  readonly value: string | Readonly<Record<string, string>>;
-  readonly mark: string;
+/** What a default may hang on. */
+interface Case {
+  readonly crop: CropKind;
+  /** share */ readonly dryMatter: number;
+  readonly form: "bunker" | "pile";
+  /** 1 for the first of its list */ readonly ordinal: number;
 }
 
-const LABEL: Default = { value: "#", mark: ASSUMED };
+interface Default {
+  readonly value: string | ((its: Case) => string);
+  readonly mark: Mark;
+}
+
+/** Inside the published moisture for bunkers, 65-70 % for corn and 60-65 % for hay crops; where in that window is assumed. */
+const DRY_MATTER: Readonly<Record<CropKind, string>> = { corn: "34 %", grass: "38 %", alfalfa: "38 %", sorghum: "32 %", "small-grain": "36 %" };
 
 export const DEFAULTS = {
   name: { value: "Unnamed day", mark: ASSUMED },
 
   "crop.kind": { value: "corn", mark: ASSUMED },
-  // Inside the published moisture for bunkers, 65-70 % for corn and 60-65 % for hay crops; where in that window is assumed.
-  "crop.dryMatter": { value: { corn: "34 %", grass: "38 %", alfalfa: "38 %", sorghum: "32 %", "small-grain": "36 %" } satisfies Record<CropKind, string>, mark: ASSUMED },
+  "crop.dryMatter": { value: ({ crop }) => DRY_MATTER[crop], mark: ASSUMED },
   // Half to three quarters of an inch, 13-19 mm, for most crops.
   "crop.chopLength": { value: "17 mm", mark: PRACTICE },
-  // Near 112 kg DM/m3, measured for chopped maize in trailers at 34 % dry matter; other crops by analogy. Matters only where a volume is given.
-  "crop.looseDensity": { value: { corn: "340 kg/m3", grass: "300 kg/m3", alfalfa: "300 kg/m3", sorghum: "340 kg/m3", "small-grain": "320 kg/m3" } satisfies Record<CropKind, string>, mark: ASSUMED },
+  // The mean measured for chopped maize in trailers, taken for every crop. Matters only where a volume is given.
+  "crop.looseDensity": { value: ({ dryMatter }) => `${Math.round(looseFreshDensity(dryMatter))} kg/m3`, mark: ASSUMED },
 
-  "fields[].name": { ...LABEL, value: "Field #" },
+  "fields[].name": { value: ({ ordinal }) => `Field ${ordinal}`, mark: ASSUMED },
   "fields[].rowLength": { value: "400 m", mark: ASSUMED },
 
-  "choppers[].name": { ...LABEL, value: "Chopper #" },
+  "choppers[].name": { value: ({ ordinal }) => `Chopper ${ordinal}`, mark: ASSUMED },
   "choppers[].turnTime": { value: "25 s", mark: ASSUMED },
   "choppers[].changeover": { value: "20 s", mark: ASSUMED },
   "choppers[].move": { value: "15 min", mark: ASSUMED },
   "choppers[].cost": { value: "420 per h", mark: INVENTED },
   "choppers[].paid": { value: "by-hour", mark: ASSUMED },
 
-  "trucks[].kind": { ...LABEL, value: "Truck #" },
+  "trucks[].kind": { value: ({ ordinal }) => `Truck ${ordinal}`, mark: ASSUMED },
   "trucks[].loaded": { value: "28 km/h", mark: ASSUMED },
   "trucks[].empty": { value: "34 km/h", mark: ASSUMED },
   "trucks[].tip": { value: "4 min", mark: ASSUMED },
@@ -51,29 +60,29 @@ export const DEFAULTS = {
   weighing: { value: "none", mark: ASSUMED },
   "weighing.lanes": { value: "1", mark: ASSUMED },
 
-  "storage[].name": { ...LABEL, value: "Storage #" },
+  "storage[].name": { value: ({ ordinal }) => `Storage ${ordinal}`, mark: ASSUMED },
   "storage[].wedge": { value: "1:3", mark: PRACTICE },
   "storage[].sideSlope": { value: "1:3", mark: PRACTICE },
-  "storage[].apron": { value: { bunker: "60 t", pile: "30 t" }, mark: ASSUMED },
+  "storage[].apron": { value: ({ form }) => (form === "pile" ? "30 t" : "60 t"), mark: ASSUMED },
   "storage[].tippingPlaces": { value: "1", mark: ASSUMED },
   "storage[].cover": { value: "plain", mark: ASSUMED },
   "storage[].capitalCost": { value: "0", mark: ASSUMED },
   "storage[].life": { value: "20 years", mark: ASSUMED },
 
-  "tractors[].name": { ...LABEL, value: "Tractor #" },
+  "tractors[].name": { value: ({ ordinal }) => `Tractor ${ordinal}`, mark: ASSUMED },
   "tractors[].rolling": { value: "80 %", mark: ASSUMED },
   "tractors[].width": { value: "2.5 m", mark: ASSUMED },
   "tractors[].hireable": { value: "off", mark: ASSUMED },
   "tractors[].cost": { value: "90 per h", mark: INVENTED },
 
   // The thickest that the published advice allows.
-  "packing.layer": { value: "15 cm", mark: PUBLISHED },
+  "packing.layer": { value: "15 cm", mark: "published" },
   "packing.layerTerm": { value: "on", mark: ASSUMED },
   "packing.whenBehind": { value: "hold-then-bury", mark: ASSUMED },
   "packing.finish": { value: "45 min", mark: ASSUMED },
 
-  "targets.dryDensity": { value: "240 kg/m3", mark: PUBLISHED },
-  "targets.poreSpace": { value: "40 %", mark: PUBLISHED },
+  "targets.dryDensity": { value: `${targets.dryDensity.value} kg/m3`, mark: targets.dryDensity.mark },
+  "targets.poreSpace": { value: String(targets.poreSpace.value), mark: targets.poreSpace.mark },
 
   "shift.start": { value: "07:00", mark: ASSUMED },
   "shift.end": { value: "20:00", mark: ASSUMED },
@@ -97,15 +106,12 @@ export type DefaultName = keyof typeof DEFAULTS;
 export class Silence {
   readonly applied: AppliedDefault[] = [];
 
-  /**
-   * The written value, or the default of the table. `at` is where it applies in the file's words; `by` the crop or the form of storage
-   * for defaults that hang on it; `ordinal` the number that a made-up name ends in.
-   */
-  fill<T>(written: T | undefined, name: DefaultName, at: string = name, { by = "", ordinal = 0 } = {}): T | string {
+  /** The written value, or the default of the table. `at` is where it applies in the file's words; `its` what the default hangs on. */
+  fill<T>(written: T | undefined, name: DefaultName, at: string = name, its: Partial<Case> = {}): T | string {
     if (written !== undefined) return written;
-    const entry: Default = DEFAULTS[name];
-    const value = typeof entry.value === "string" ? entry.value.replace("#", String(ordinal)) : entry.value[by] ?? "";
-    this.applied.push({ path: at, value, mark: entry.mark });
-    return value;
+    const { value, mark }: Default = DEFAULTS[name];
+    const words = typeof value === "string" ? value : value({ crop: "corn", dryMatter: NaN, form: "bunker", ordinal: 0, ...its });
+    this.applied.push({ path: at, value: words, mark });
+    return words;
   }
 }

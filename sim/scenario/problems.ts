@@ -26,9 +26,9 @@ export class Problems {
   unknownKey(path: Path, known: readonly string[]): void {
     const key = String(path.at(-1));
     const near = nearest(key, known);
-    const would = near ? `did you mean ${near}?` : `known here: ${listed(known, "and")}.`;
+    const would = near ? `; did you mean ${near}?` : known.length > 0 ? `; known here: ${listed(known, "and")}.` : ".";
     const where = path.length > 1 ? ` in ${pathOf(path.slice(0, -1))}` : "";
-    this.tell(path, `There is no key "${clipped(key)}"${where}; ${would}`);
+    this.tell(path, `There is no key "${clipped(key)}"${where}${would}`);
   }
 
   get any(): boolean {

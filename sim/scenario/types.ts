@@ -92,6 +92,8 @@ export interface Tractor {
   /** share of its time on the clamp that it really rolls */ readonly rolling: number;
   /** kg, maker's limit, or null */ readonly maxMass: number | null;
   /** m, rolled width */ readonly width: number;
+  /** m, width of the blade, or null when not known */ readonly blade?: number | null;
+  /** more like it could be hired */ readonly hireable?: boolean;
   /** kW */ readonly power: number | null;
   readonly costPerHour: number;
   readonly breakdowns: Breakdowns | null;

@@ -1,4 +1,5 @@
 /** How much the day varies: `none`, `typical`, or by activity, turned into factors with mean 1. */
+import { loadToLoad } from "../forage/load.ts";
 import type { Shape } from "../kernel/shapes.ts";
 import { LARGEST_CV, LARGEST_NORMAL_CV, LARGEST_UNIFORM_CV } from "./limits.ts";
 import { amountOf } from "./pieces.ts";
@@ -10,11 +11,11 @@ import { found, listed } from "./words.ts";
 import type { WrittenVariation } from "./written.ts";
 
 /**
- * Coefficients of variation of a typical day, lognormal: assumption of this project, but for the load: load to load within one kind of
- * trailer 3.7 %, published (423 loads of chopped maize).
+ * Coefficients of variation of a typical day, lognormal: assumption of this project, but for the load, which is published
+ * (load to load within one kind of trailer).
  */
 export const TYPICAL: Readonly<Record<Activity, number>> = {
-  cutting: 0.1, load: 0.037, loaded: 0.15, empty: 0.15, weighing: 0.3, tip: 0.4, spread: 0.2, yield: 0.1,
+  cutting: 0.1, load: loadToLoad.value, loaded: 0.15, empty: 0.15, weighing: 0.3, tip: 0.4, spread: 0.2, yield: 0.1,
 };
 
 const lognormal = (cv: number): Shape => ({ kind: "lognormal", cv });
