@@ -2,6 +2,7 @@
 import { findingsOf } from "../findings/findings.ts";
 import { factsOf, type DayFacts } from "../findings/facts.ts";
 import type { Findings } from "../findings/types.ts";
+import { verdictFigures, type VerdictFigures } from "../findings/verdict.ts";
 import { rehearseDay } from "../harvest/day.ts";
 import type { Day } from "../harvest/daylog.ts";
 import { ACTIVITIES, type AppliedDefault, type Scenario } from "../scenario/types.ts";
@@ -15,8 +16,16 @@ export const isDeterministic = (scenario: Scenario): boolean =>
 
 export const usualRehearsals = (scenario: Scenario): number => (isDeterministic(scenario) ? 1 : USUAL_REHEARSALS);
 
+export interface RehearsalOptions {
+  readonly rehearsals?: number;
+  /** instead of the scenario's own */ readonly seed?: number;
+  /** what was filled in when the scenario was read, for the findings to list */ readonly defaults?: readonly AppliedDefault[];
+  /** told after each day */ readonly onDay?: () => void;
+}
+
 export interface Rehearsal {
   readonly findings: Findings;
+  /** the verdict in figures, to be said in other units */ readonly figures: VerdictFigures;
   /** the day with the median finish, its state changes kept */ readonly day: Day;
   /** which of the rehearsals that day is, from 0 */ readonly rehearsal: number;
 }
@@ -25,17 +34,21 @@ export interface Rehearsal {
  * Rehearses a scenario so many times.
  * @throws RangeError in the user's words when the number is not a whole one above 0, or a day does not end
  */
-export function rehearse(scenario: Scenario, options: { rehearsals?: number; seed?: number; defaults?: readonly AppliedDefault[] } = {}): Rehearsal {
+export function rehearse(scenario: Scenario, options: RehearsalOptions = {}): Rehearsal {
   const rehearsals = options.rehearsals ?? usualRehearsals(scenario);
   const seed = options.seed ?? scenario.seed;
   if (!Number.isInteger(rehearsals) || rehearsals < 1) throw new RangeError(`rehearsals must be a whole number of 1 or more, not ${rehearsals}`);
 
   const days: DayFacts[] = [];
-  for (let rehearsal = 0; rehearsal < rehearsals; rehearsal++) days.push(factsOf(scenario, rehearseDay(scenario, { seed, rehearsal })));
+  for (let rehearsal = 0; rehearsal < rehearsals; rehearsal++) {
+    days.push(factsOf(scenario, rehearseDay(scenario, { seed, rehearsal })));
+    options.onDay?.();
+  }
 
   const rehearsal = medianFinish(days);
   const day = rehearseDay(scenario, { seed, rehearsal, states: true });
-  return { findings: findingsOf({ scenario, seed, days, machines: day.machines, defaults: options.defaults ?? [] }), day, rehearsal };
+  const findings = findingsOf({ scenario, seed, days, machines: day.machines, defaults: options.defaults ?? [] });
+  return { findings, figures: verdictFigures(scenario, days, findings.measures.dryDensity ?? null), day, rehearsal };
 }
 
 /** The rehearsal that finishes in the middle of all; with an even number the earlier of the two, with equal finishes the first. */

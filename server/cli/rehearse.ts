@@ -1,0 +1,89 @@
+/** `clampside rehearse FILE`: simulates the day; verdict and measures. */
+import { renameSync, rmSync, writeFileSync } from "node:fs";
+import { InvalidArgumentError, type Command } from "commander";
+import pc from "picocolors";
+import { headline, METRIC } from "../../sim/findings/verdict.ts";
+import { US } from "../../sim/findings/words.ts";
+import { LOG_SCHEMA, writeLog } from "../../sim/harvest/log.ts";
+import { unitSystemOf } from "../../sim/scenario/system.ts";
+import type { UnitSystem } from "../../sim/scenario/units.ts";
+import { rehearse, usualRehearsals, type Rehearsal } from "../../sim/study/rehearsal.ts";
+import { ENGINE_VERSION } from "../../sim/version.ts";
+import { Refusal, readInput } from "./input.ts";
+import { countProgress } from "./progress.ts";
+import { report } from "./report.ts";
+
+/** Most rehearsals of one command; beyond it the limits of the mean shrink too slowly to be worth the wait. */
+const MOST_REHEARSALS = 100_000;
+
+interface Options {
+  readonly rehearsals?: number;
+  readonly seed?: number;
+  readonly json?: boolean;
+  readonly log?: string;
+  readonly units?: UnitSystem;
+}
+
+/** Adds the command to the program. */
+export function addRehearse(program: Command): void {
+  program
+    .command("rehearse")
+    .description("simulate the day: does packing keep up, and what follows")
+    .argument("<file>", "scenario, YAML or JSON; - for standard input")
+    .option("--rehearsals <n>", "how many days to rehearse (1 without variation, else 100)", wholeNumber(1, MOST_REHEARSALS))
+    .option("--seed <s>", "another luck (default: the scenario's)", wholeNumber(0, Number.MAX_SAFE_INTEGER))
+    .option("--json", "print the findings as one JSON document")
+    .option("--log <file>", "write the day with the median finish as JSON lines")
+    .option("--units <system>", "metric or us, for the page of text (default: the file's own)", unitSystem)
+    .addHelpText("after", "\nExample:\n  clampside rehearse scenarios/low-meadow.yaml --rehearsals 200 --log day.jsonl")
+    .action(run);
+}
+
+function run(file: string, options: Options): void {
+  const { scenario, defaults, text } = readInput(file);
+  const rehearsals = options.rehearsals ?? usualRehearsals(scenario);
+  const seed = options.seed ?? scenario.seed;
+  const progress = countProgress("days rehearsed", rehearsals);
+  let result: Rehearsal;
+  try {
+    result = rehearse(scenario, { rehearsals, seed, defaults, onDay: progress.tick });
+  } finally {
+    progress.done();
+  }
+  const { findings, figures, day, rehearsal } = result;
+  if (options.log !== undefined) {
+    writeWhole(options.log, writeLog({ schema: LOG_SCHEMA, scenario: findings.scenario, plan: scenario, seed, engine: ENGINE_VERSION, rehearsal }, day));
+  }
+  if (options.json) {
+    process.stdout.write(`${JSON.stringify(findings, null, 2)}\n`);
+    return;
+  }
+  const system = options.units ?? unitSystemOf(text);
+  const colours = pc.createColors(process.stdout.isTTY === true && pc.isColorSupported);
+  process.stdout.write(report(findings, { system, colours, headline: headline(figures, system === "us" ? US : METRIC), shiftStart: scenario.shift.start }));
+}
+
+/** Writes a file whole or not at all: an interrupt leaves the old one, or none. */
+function writeWhole(path: string, content: string): void {
+  const draft = `${path}.${process.pid}.part`;
+  try {
+    writeFileSync(draft, content);
+    renameSync(draft, path);
+  } catch (cause) {
+    rmSync(draft, { force: true });
+    throw new Refusal(`The log cannot be written to ${path}: ${(cause as Error).message}.`, { exitCode: 1 });
+  }
+}
+
+function wholeNumber(least: number, most: number): (text: string) => number {
+  return (text) => {
+    const value = Number(text);
+    if (!Number.isInteger(value) || value < least || value > most) throw new InvalidArgumentError(`a whole number from ${least} to ${most} would do.`);
+    return value;
+  };
+}
+
+function unitSystem(text: string): UnitSystem {
+  if (text !== "metric" && text !== "us") throw new InvalidArgumentError("metric or us would do.");
+  return text;
+}
