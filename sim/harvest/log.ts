@@ -25,7 +25,7 @@ export function writeLog(header: LogHeader, day: Day): string {
   const { trips, lifts, machines, events, crew, states, ...rest } = day;
   // The scenario in the header is exact; only what the day came to is rounded.
   const first = { kind: "header", ...header, ...(JSON.parse(JSON.stringify(rest, rounded)) as typeof rest) };
-  const lines: unknown[] = [];
+  const lines: unknown[] = [first];
   for (const machine of machines) lines.push({ kind: "machine", machine });
   for (const trip of trips) lines.push({ kind: "trip", ...trip });
   for (const lift of lifts) lines.push({ kind: "lift", ...lift, rolled: Array.from(lift.rolled) });
