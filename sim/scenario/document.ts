@@ -6,6 +6,7 @@ import { isAlias, isMap, isScalar, isSeq, Lexer, LineCounter, parseDocument } fr
 import type { Document, Node } from "yaml";
 import { LIMITS } from "./limits.ts";
 import type { Problem } from "./types.ts";
+import { formatNumber } from "./units.ts";
 import { clipped, pointerOf } from "./words.ts";
 import type { Path } from "./words.ts";
 
@@ -69,29 +70,40 @@ function offsetOf(pointer: string, places: ReadonlyMap<string, number>): number 
 
 /** A scalar's text follows this token of the lexer; it is a word, whatever it begins with. */
 const SCALAR_FOLLOWS = "\u001f";
+/** Tokens of the lexer that stand for nothing in the text. */
+const UNSEEN = [SCALAR_FOLLOWS, "\u0002", "\u0018"];
+const TOO_DEEP = `Lists and groups lie more than ${LIMITS.depth} deep inside each other; a scenario needs six.`;
 // Everything below a blank but tab and line ends: no text file has them, noise does.
 const NO_TEXT = /[\u0000-\u0008\u000b\u000c\u000e-\u001f\u007f]/u; // eslint-disable-line no-control-regex
 
 /** One pass over the text without recursion: what would make the parser work too long is refused here. */
 function refuseExcess(text: string): void {
-  if (text.length > LIMITS.text) throw new Stop(`The file has ${text.length} characters; up to ${LIMITS.text} would do.`);
+  const most = (count: number): string => formatNumber(count, 0);
+  if (text.length > LIMITS.text) throw new Stop(`The file has ${most(text.length)} characters; up to ${most(LIMITS.text)} would do.`);
   const noise = text.search(NO_TEXT);
   if (noise >= 0) throw new Stop("This is no text: it holds control characters.", noise);
-  let [marks, depth, compact, aliases, offset] = [0, 0, 0, 0, 0];
-  let word = false;
+  let [marks, brackets, dashes, aliases, offset] = [0, 0, 0, 0, 0];
+  let [isWord, isLineStart] = [false, true];
+  const indents: number[] = [];
   for (const token of new Lexer().lex(text)) {
-    if (word) word = false;
-    else if (token === SCALAR_FOLLOWS) word = true;
-    else if (token === "[" || token === "{") depth += 1;
-    else if (token === "]" || token === "}") depth -= 1;
-    else if (token === "-" || token === "?") compact += 1;
-    else if (token === "\n" || token === "\r\n") compact = 0;
+    if (isLineStart && token !== "\n") {
+      const indent = /^[ \t]*$/u.test(token) ? token.length : 0;
+      while (indents.length > 0 && indents.at(-1)! >= indent) indents.pop();
+      indents.push(indent);
+    }
+    isLineStart = token === "\n" || token === "\r\n";
+    if (isWord) isWord = false;
+    else if (token === SCALAR_FOLLOWS) isWord = true;
+    else if (token === "[" || token === "{") brackets += 1;
+    else if (token === "]" || token === "}") brackets -= 1;
+    else if (token === "-" || token === "?") dashes += 1;
+    else if (isLineStart) dashes = 0;
     else if (token.startsWith("*")) aliases += 1;
-    if (token.trim() !== "" && token !== SCALAR_FOLLOWS) marks += 1;
-    if (marks > LIMITS.marks) throw new Stop(`The file has more than ${LIMITS.marks} words and marks; a scenario needs far fewer.`, offset);
-    if (depth > LIMITS.depth || compact > LIMITS.depth) throw new Stop(`Lists and groups lie more than ${LIMITS.depth} deep inside each other; a scenario needs six.`, offset);
-    if (aliases > LIMITS.aliases) throw new Stop(`More than ${LIMITS.aliases} aliases (*name); write the values out.`, offset);
-    if (token !== SCALAR_FOLLOWS && token !== "\u0002" && token !== "\u0018") offset += token.length;
+    if (isLineStart || token.trim() !== "") marks += 1;
+    if (marks > LIMITS.marks) throw new Stop(`The file has more than ${most(LIMITS.marks)} words, marks and lines; a scenario needs far fewer.`, offset);
+    if (Math.max(brackets, dashes, indents.length - 1) > LIMITS.depth) throw new Stop(TOO_DEEP, offset);
+    if (aliases > LIMITS.aliases) throw new Stop(`There are more than ${LIMITS.aliases} aliases (*name); write the values out.`, offset);
+    if (!UNSEEN.includes(token)) offset += token.length;
   }
 }
 
@@ -109,8 +121,8 @@ class Plain {
   of(node: unknown, path: Path): unknown {
     const offset = (node as Node | null)?.range?.[0] ?? 0;
     this.values += 1;
-    if (this.values > LIMITS.values) throw new Stop(`The file has more than ${LIMITS.values} values; a scenario needs far fewer.`, offset, path);
-    if (path.length > LIMITS.depth) throw new Stop(`Lists and groups lie more than ${LIMITS.depth} deep inside each other; a scenario needs six.`, offset, path);
+    if (this.values > LIMITS.values) throw new Stop(`The file has more than ${formatNumber(LIMITS.values, 0)} values; a scenario needs far fewer.`, offset, path);
+    if (path.length > LIMITS.depth) throw new Stop(TOO_DEEP, offset, path);
     if (node === null || node === undefined) return null;
     if (isAlias(node)) return this.of(node.resolve(this.document) ?? null, path);
     if (isSeq(node)) return node.items.map((item, i) => this.item(item, [...path, i]));

@@ -6,7 +6,7 @@ import type { DimensionName } from "./units.ts";
 
 export const LIMITS = {
   /** characters of a scenario file */ text: 1_000_000,
-  /** words, numbers, brackets and marks of a scenario file: the work of reading grows with them */ marks: 40_000,
+  /** words, numbers, brackets, marks and lines of a scenario file: the work of reading grows with them; the largest scenario needs half */ marks: 30_000,
   /** values in a document */ values: 20_000,
   /** lists and groups inside each other; a scenario needs six */ depth: 16,
   /** uses of an anchor */ aliases: 100,

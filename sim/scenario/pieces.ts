@@ -6,7 +6,7 @@
 import { z } from "zod";
 import { LIMITS, RANGES } from "./limits.ts";
 import type { Range, RangeName } from "./limits.ts";
-import { DIMENSIONS, parse, patternOf, unitsOf } from "./units.ts";
+import { DIMENSIONS, parse, patternOf, settled, unitsOf } from "./units.ts";
 import type { DimensionName, Parsed } from "./units.ts";
 import { found, listed, nearest, unprintable } from "./words.ts";
 
@@ -16,11 +16,13 @@ function trouble(value: unknown, would: string): string {
   return `is ${found(value)}: ${would}`;
 }
 
+const BARE = /^\s*[+-]?(\d+(\.\d+)?|\.\d+)([eE][+-]?\d{1,3})?\s*$/u;
+
 /** A quantity in SI, or what is wrong with it. Shares may be percent or a decimal; everything else needs its unit. */
 export function amountOf(written: string | number, dimension: DimensionName): Parsed {
   if (dimension !== "share") return parse(String(written), dimension);
-  const bare = typeof written === "number" ? written : written.trim() === "" ? NaN : Number(written);
-  if (Number.isFinite(bare)) return { value: bare };
+  const bare = typeof written === "number" || BARE.test(written) ? Number(written) : NaN;
+  if (Number.isFinite(bare)) return { value: settled(bare) };
   return parse(String(written), dimension);
 }
 

@@ -11,7 +11,7 @@ export class Problems {
 
   /** `ending` finishes the sentence that begins with the place: "is missing: ...". */
   add(path: Path, ending: string): void {
-    this.tell(path, `${path.length > 0 ? pathOf(path) : "The scenario"} ${ending}.`);
+    this.tell(path, `${path.length > 0 ? pathOf(path) : "The scenario"} ${ending}${ending.endsWith("?") ? "" : "."}`);
   }
 
   /** A whole sentence for a place. The last one tells how many more there were. */

@@ -20,7 +20,7 @@ export function found(value: unknown): string {
   if (Array.isArray(value)) return value.length === 0 ? "an empty list" : "a list";
   if (typeof value === "object") return "a group of keys";
   if (typeof value === "boolean") return value ? "true" : "false";
-  return String(value);
+  return clipped(String(value));
 }
 
 /** Marks that would move the cursor, break the line or turn the reading direction of a terminal or a page. */

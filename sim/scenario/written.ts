@@ -11,7 +11,7 @@ import { found } from "./words.ts";
 const breakdowns = orNone(
   group({ between: measured("breakdowns.between"), repair: measured("breakdowns.repair") }, "Breakdowns by working time, exponential."),
   "Breakdowns, or none.",
-);
+).meta({ id: "breakdowns" });
 
 /** A name, a list of names, or (where the place allows it) whole things: the message for everything else. */
 const names = (what: string) => ({ error: ({ input }: { readonly input?: unknown }) => `is ${found(input)}: ${what} would do` });
@@ -29,7 +29,7 @@ const field = group({
   chopper: label("Name of the only chopper that may cut it.").optional(),
   owner: label("Whose field it is.").optional(),
   opening: group({ time: measured("fields[].opening.time"), pace: measured("fields[].opening.pace") }, "Opening the field: the first rounds are slower.").optional(),
-}, "One field.");
+}, "One field.").meta({ id: "field" });
 
 const chopper = group({
   name: label("Name of the chopper.").optional(),
@@ -45,7 +45,7 @@ const chopper = group({
     .meta({ description: "Price of its work: per t or per ton when paid by-ton, per ha or per acre when paid by-area.", examples: ["12 per t", "90 per ha"] }).optional(),
   breakdowns: breakdowns.optional(),
   power: measured("choppers[].power").optional(),
-}, "One chopper.");
+}, "One chopper.").meta({ id: "chopper" });
 
 const truck = group({
   kind: label("Name of this kind of truck.").optional(),
@@ -61,7 +61,7 @@ const truck = group({
   cost: measured("trucks[].cost").optional(),
   breakdowns: breakdowns.optional(),
   power: measured("trucks[].power").optional(),
-}, "One kind of truck; it carries the lesser of load and volume, and at least one of the two must be there.");
+}, "One kind of truck; it carries the lesser of load and volume, and at least one of the two must be there.").meta({ id: "truck" });
 
 const tractor = group({
   name: label("Name of the tractor.").optional(),
@@ -75,7 +75,7 @@ const tractor = group({
   hireable: turned("More like it could be hired.").optional(),
   cost: measured("tractors[].cost").optional(),
   breakdowns: breakdowns.optional(),
-}, "One tractor on the clamp. A tractor that spreads packs whenever it is not pushing.");
+}, "One tractor on the clamp. A tractor that spreads packs whenever it is not pushing.").meta({ id: "tractor" });
 
 const storage = group({
   name: label("Name of the storage.").optional(),
@@ -98,7 +98,7 @@ const storage = group({
   wallRating: measured("storage[].wallRating").optional(),
   capitalCost: sum("The whole investment, in the scenario's currency.").optional(),
   life: measured("storage[].life").optional(),
-}, "One storage.");
+}, "One storage.").meta({ id: "storage" });
 
 const shareOrNumber = z.union([z.number(), z.string()], names("a percentage or a decimal"));
 
@@ -109,7 +109,7 @@ const shape = group({
   low: shareOrNumber.meta({ description: "Triangular and uniform: lower end, in any measure; only the shape counts." }).optional(),
   mode: shareOrNumber.meta({ description: "Triangular: most frequent value." }).optional(),
   high: shareOrNumber.meta({ description: "Triangular and uniform: upper end." }).optional(),
-}, "A distribution about the nominal value; its mean is always the nominal value.");
+}, "A distribution about the nominal value; its mean is always the nominal value.").meta({ id: "shape" });
 
 const spread = z.union([z.number(), z.string(), shape], names("a coefficient of variation such as 30 %, none, or a distribution"))
   .meta({ description: "Coefficient of variation (lognormal), none, or a distribution." }).optional();

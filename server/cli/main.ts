@@ -1,0 +1,40 @@
+#!/usr/bin/env node
+/** `clampside`: one file a command, registered below. Exit codes: 0 done, 1 failed, 2 wrong use or unsound input. */
+import { Command, CommanderError } from "commander";
+import { ENGINE_VERSION } from "../../sim/version.ts";
+import { addCheck } from "./check.ts";
+import { Unsound } from "./input.ts";
+import { addServe } from "./serve-command.ts";
+import { endQuietlyWhenNobodyReads, printable, tell } from "./terminal.ts";
+
+/** Every command, in the order of the help. A command throws `Unsound` for wrong input; it sets `process.exitCode` itself only where it ends otherwise than done. */
+const COMMANDS: readonly ((program: Command) => void)[] = [addCheck, addServe];
+
+async function run(words: readonly string[]): Promise<void> {
+  const program = new Command("clampside")
+    .description("Rehearses a silage harvest day before it happens.")
+    .version(ENGINE_VERSION, "--version", "print the version of the engine")
+    .helpOption("--help", "say what there is")
+    .showHelpAfterError("clampside --help says what there is.")
+    .exitOverride();
+  for (const add of COMMANDS) add(program);
+  try {
+    await program.parseAsync(words, { from: "user" });
+  } catch (error) {
+    process.exitCode = exitCodeOf(error);
+  }
+}
+
+/** Says what went wrong, where commander has not said it already, and gives the exit code. */
+function exitCodeOf(error: unknown): number {
+  if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
+  if (error instanceof Unsound) {
+    error.sentences.forEach(tell);
+    return 2;
+  }
+  tell(`Clampside could not finish: ${printable(error instanceof Error ? error.message : String(error))}`);
+  return 1;
+}
+
+endQuietlyWhenNobodyReads();
+await run(process.argv.slice(2));
