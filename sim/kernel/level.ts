@@ -9,6 +9,12 @@ import type { Clock } from "./statistics.ts";
 /** Relative slack for sums of masses: an amount this close to what is there, or to the room left, counts as fitting. */
 const SLACK = 1e-9;
 
+/** A sum of masses; what is left within the slack of the change is rounding, and counts as nothing. */
+function plus(mass: number, change: number): number {
+  const sum = mass + change;
+  return sum <= SLACK * Math.abs(change) ? 0 : sum;
+}
+
 export class LevelStatistics {
   readonly puts: LineStatistics;
   readonly takes: LineStatistics;
@@ -98,8 +104,7 @@ export class Level {
 
   /** @internal Moves an amount in, or out when negative. */
   move(amount: number): void {
-    const level = this.held + amount;
-    this.held = level <= SLACK * Math.abs(amount) ? 0 : level;
+    this.held = plus(this.held, amount);
     this.stats.level.set(this.held);
   }
 
@@ -175,7 +180,7 @@ class Put extends Move {
   }
 
   protected promise(amount: number): void {
-    this.level.promised.room += amount;
+    this.level.promised.room = plus(this.level.promised.room, amount);
   }
 
   protected carryOut(amount: number): void {
@@ -189,7 +194,7 @@ class Take extends Move {
   }
 
   protected promise(amount: number): void {
-    this.level.promised.amount += amount;
+    this.level.promised.amount = plus(this.level.promised.amount, amount);
   }
 
   protected carryOut(amount: number): void {

@@ -101,8 +101,8 @@ export class Resource {
   /** @internal */
   queue(process: Process): void {
     this.line.join(process);
-    // One with a better priority may stand in front now, and ask for fewer units than the one it overtook.
-    if (this.line.first === process) this.serve();
+    // One with a better priority may stand before others now, and ask for fewer units than they.
+    if (process.behind !== null && this.line.first === process) this.serve();
   }
 
   /** @internal */

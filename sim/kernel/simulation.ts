@@ -121,7 +121,6 @@ export class Simulation {
     process.closing = null;
     process.wait = null;
     if (wait !== null) wait.cancel(process);
-    process.value = undefined;
     this.schedule(process, this.now, RANK.interrupt);
   }
 

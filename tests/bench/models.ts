@@ -74,6 +74,6 @@ export function loopOnKernel(draws: LoopDraws, trucks: number, cycles: number): 
   return {
     endsAt: sim.now,
     events: sim.events,
-    waited: { load: loader.stats.queue.area, unload: place.stats.queue.area, pack: packer.stats.queue.area },
+    waited: { load: loader.stats.waits.sum, unload: place.stats.waits.sum, pack: packer.stats.waits.sum },
   };
 }
