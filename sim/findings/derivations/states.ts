@@ -1,0 +1,36 @@
+/** Where the figures of machine time come from: the state totals, every second of every machine in exactly one state. */
+import { fuelPerPower } from "../../forage/fuel.ts";
+import type { MachineState } from "../../harvest/daylog.ts";
+import type { DayFacts } from "../facts.ts";
+import { figure } from "../figure.ts";
+import type { Derivation, MeasureName } from "../types.ts";
+import { simulated, type Derive, type View } from "./view.ts";
+
+/** A chopper's states in the field; no other machine has any of these. */
+const IN_FIELD = ["cutting", "turning", "changeover", "waiting"] as const satisfies readonly MachineState[];
+
+const hours = (view: View, state: MachineState): number => view.over((day) => day.machines.reduce((sum, machine) => sum + (machine.seconds[state] ?? 0), 0)) / 3600;
+
+const fieldTime = (view: View): Derivation["inputs"] => Object.fromEntries(IN_FIELD.map((state) => [state, figure(hours(view, state), "h")]));
+
+const WHOLE = "(cutting + turning + changeover + waiting), all choppers together; moves, breaks and breakdowns left out (state totals)";
+
+const waited = (view: View, cause: keyof DayFacts["waits"]): string => figure(view.over((day) => day.waits[cause]) / 3600, "h");
+
+export const fromStates = {
+  chopperWaiting: (view) => simulated(`chopper waiting = waiting / ${WHOLE}`, fieldTime(view)),
+  chopperCutting: (view) => simulated(`chopper cutting = cutting / ${WHOLE}`, fieldTime(view)),
+  chopperWaitingOnStorage: (view) => simulated(
+    "chopper waiting on the storage = (waits for weighing + tipping + spreading + packing) / time in the field, that is cutting, turning, changeover and waiting; "
+    + "a waiting second is charged to the storage while one of its trucks stands there queued (state totals)", {
+      weighing: waited(view, "weighing"), tipping: waited(view, "tipping"), spreading: waited(view, "spreading"), packing: waited(view, "packing"),
+      "time in the field": figure(IN_FIELD.reduce((sum, state) => sum + hours(view, state), 0), "h"),
+    }),
+  fuel: (view) => ({
+    formula: "fuel = burn x sum over the machines of rated power x working time; standing, waiting and breaks left out (state totals)",
+    inputs: {
+      burn: figure(fuelPerPower.value, fuelPerPower.unit), "rated power x working time, all machines": figure(view.mean("fuel") / fuelPerPower.value, "kWh"),
+    },
+    source: fuelPerPower.source, mark: fuelPerPower.mark, range: null, outside: false,
+  }),
+} as const satisfies Partial<Record<MeasureName, Derive>>;

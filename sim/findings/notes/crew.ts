@@ -1,0 +1,36 @@
+/** What qualifies the crew's figures: rules of thumb and farm observations beside them, and how packing time is counted. */
+import { massRules, observedMinutes, observedPackingTime, rulesOfThumb } from "../../forage/thumb.ts";
+import { rollingShares } from "../derivations/lifts.ts";
+import { named, percent, tonnes } from "../figure.ts";
+import type { Note } from "./note.ts";
+
+/** t/h in one kg/s */
+const KG_PER_S = 3.6;
+
+/** Every rule of thumb beside the crew's mass and the delivery rate; they disagree, so none stands alone. */
+export const thumb: Note = ({ storages }, days, measures) => {
+  const rate = measures.deliveryRate?.mean;
+  if (rate === undefined) return [];
+  const mass = storages.filter((_, s) => days.some((day) => day.storages[s]!.mass > 0)).flatMap((storage) => storage.tractors).reduce((sum, tractor) => sum + tractor.mass, 0);
+  const says = rulesOfThumb(mass, rate / KG_PER_S).map(({ rule, massWanted, enough }) => `${Math.round(massRules[rule].value)} kg per t/h (${massRules[rule].note}) wants ${tonnes(massWanted)}, ${enough ? "met" : "not met"}`);
+  return [`Rules of thumb for the ${tonnes(mass)} of tractors at ${Math.round(rate)} t/h delivered: ${named(says, says.length)}; they disagree by a factor of two and none drives the rehearsal.`];
+};
+
+/** The crew's packing time beside what was seen on farms at such rates. */
+export const observed: Note = (_scenario, _days, measures) => {
+  const [rate, time] = [measures.deliveryRate?.mean, measures.packingTimePerTonne?.mean];
+  if (rate === undefined || time === undefined) return [];
+  const seen = observedPackingTime(rate / KG_PER_S);
+  const [low, high] = (seen ?? []).map((secondsPerKg) => ((secondsPerKg * 1000) / 60).toFixed(1));
+  const beside = seen === null
+    ? "for such a rate of delivery nothing was found in print to set beside it"
+    : `${seen[0] === 0 ? `under ${high}` : `${low} to ${high}`} min was seen on farms at such rates of delivery (${observedMinutes.slow.source})`;
+  return [`Each tonne got ${time.toFixed(1)} min of rolling by all tractors together; ${beside}.`];
+};
+
+/** Minutes on the clamp are not minutes of rolling. */
+export const rolling: Note = (scenario) => {
+  const used = scenario.storages.map((_, s) => s);
+  if (scenario.storages.every((storage) => storage.tractors.every((tractor) => tractor.rolling === 1))) return [];
+  return [`Packing time counts true rolling only, ${rollingShares({ scenario, used })} of a tractor's time on the clamp (${percent(1)} would mean no swaps, no backing off, no looking).`];
+};
