@@ -58,7 +58,7 @@ const holds = (clamp: Clamp, yard: Yard): boolean => yard.scenario.packing.whenB
 /** The set layer; a crew that buries spreads the thicker the more loads lie ready behind this one. */
 function layerNow(clamp: Clamp, yard: Yard): number {
   const { layer } = yard.scenario.packing;
-  return holds(clamp, yard) ? layer : Math.max(layer, Math.min(THICKEST_LAYER, layer * (1 + clamp.ready.size)));
+  return holds(clamp, yard) ? layer : Math.max(layer, Math.min(THICKEST_LAYER, layer * (1 + clamp.loadsReady)));
 }
 
 /** Pushes so many kg, slower or not at all while blades are missing. */

@@ -61,6 +61,11 @@ export class Clamp {
     return this.dryRoom;
   }
 
+  /** Loads tipped that no blade has taken yet. The word that nothing more comes stands behind them and is none. */
+  get loadsReady(): number {
+    return this.ready.size - (this.told ? 1 : 0);
+  }
+
   /** A load of so much dry matter will come. */
   speakFor(dry: number): void {
     this.dryRoom -= dry;
@@ -83,6 +88,7 @@ export class Clamp {
   lay(load: TippedLoad, layer: number, spreadFrom: number, now: number): void {
     const rolled = new Float64Array(this.crew.masses.length);
     this.crew.turnTo(rolled);
+    this.crew.bookPushed(load.mass);
     if (this.open) this.open.closed = now;
     this.open = { storage: this.index, trip: load.trip, mass: load.mass, dryMass: load.dryMass, layer, spreadFrom, opened: now, closed: NaN, rolled };
     this.lifts.push(this.open);

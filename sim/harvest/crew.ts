@@ -61,6 +61,17 @@ export class Crew {
     this.reckon();
   }
 
+  /** A load has been pushed: the blades there when it lies share its mass by their rates. */
+  bookPushed(mass: number): void {
+    const { tractors } = this.storage;
+    const blades = this.machines.filter((_, i) => this.isBlade[i] && this.present[i]);
+    const all = blades.reduce((rate, { index }) => rate + tractors[index]!.spreads!, 0);
+    for (const machine of blades) {
+      machine.loads++;
+      machine.mass += mass * (tractors[machine.index]!.spreads! / all);
+    }
+  }
+
   /** A new lift lies open; from now on rolling counts for it. Null: nothing lies open. */
   turnTo(lift: Float64Array | null): void {
     this.settle();
