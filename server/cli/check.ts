@@ -2,33 +2,37 @@
 import type { Command } from "commander";
 import type { Colors } from "picocolors/types.js";
 import { hashOf } from "../../sim/scenario/hash.ts";
+import { unitSystemOf } from "../../sim/scenario/system.ts";
 import type { AppliedDefault, Scenario } from "../../sim/scenario/types.ts";
 import { formatNumber, formatQuantity } from "../../sim/scenario/units.ts";
+import type { UnitSystem } from "../../sim/scenario/units.ts";
 import { ENGINE_VERSION } from "../../sim/version.ts";
-import { scenarioFrom } from "./input.ts";
+import { readInput } from "./input.ts";
 import { coloursFor, print, printJson } from "./terminal.ts";
 
 export function addCheck(program: Command): void {
   program.command("check")
     .description("is the scenario sound; what defaults apply")
-    .argument("<file>", "scenario file, YAML or JSON")
+    .argument("<file>", "scenario, YAML or JSON; - for standard input")
     .option("--json", "print one JSON document")
-    .action(async (file: string, { json }: { readonly json?: boolean }) => {
-      const { scenario, defaults } = await scenarioFrom(file);
+    .action((file: string, { json }: { readonly json?: boolean }) => {
+      const { scenario, defaults, text } = readInput(file);
       if (json) printJson({ scenario: { name: scenario.name, hash: hashOf(scenario) }, engine: ENGINE_VERSION, defaults });
-      else print(page(scenario, defaults, coloursFor(process.stdout)));
+      else print(page(scenario, defaults, { system: unitSystemOf(text), colours: coloursFor(process.stdout) }));
     });
 }
 
-function page(scenario: Scenario, defaults: readonly AppliedDefault[], colours: Colors): string {
-  return [colours.bold(scenario.name), "The scenario is sound.", "", ...inFigures(scenario), "", ...silences(defaults, colours)].join("\n");
+interface Looks { readonly system: UnitSystem; readonly colours: Colors }
+
+function page(scenario: Scenario, defaults: readonly AppliedDefault[], { system, colours }: Looks): string {
+  return [colours.bold(scenario.name), "The scenario is sound.", "", ...inFigures(scenario, system), "", ...silences(defaults, colours)].join("\n");
 }
 
 /** "1 field", "2 fields". */
 const counted = (count: number, one: string): string => `${formatNumber(count, 0)} ${one}${count === 1 ? "" : "s"}`;
 
-/** What the file describes, so that a slip of the pen shows. */
-function inFigures({ fields, choppers, trucks, storages, shift }: Scenario): string[] {
+/** What the file describes, in its own units, so that a slip of the pen shows. */
+function inFigures({ fields, choppers, trucks, storages, shift }: Scenario, system: UnitSystem): string[] {
   const sum = (values: readonly number[]) => values.reduce((total, value) => total + value, 0);
   const mass = sum(fields.map((field) => field.area * field.yield));
   const dryMass = sum(fields.map((field) => field.area * field.yield * field.dryMatter));
@@ -36,11 +40,11 @@ function inFigures({ fields, choppers, trucks, storages, shift }: Scenario): str
   const meanLoad = sum(trucks.map(({ count, load }) => count * load)) / fleet;
   const tractors = storages.flatMap((storage) => storage.tractors);
   return [
-    `${counted(fields.length, "field")}, ${formatQuantity(sum(fields.map(({ area }) => area)), "area", "metric")}: `
-      + `${formatQuantity(mass, "mass", "metric", 0)} fresh, ${formatQuantity(dryMass / mass, "share", "metric", 1)} dry matter, about ${counted(Math.ceil(mass / meanLoad), "load")}`,
+    `${counted(fields.length, "field")}, ${formatQuantity(sum(fields.map(({ area }) => area)), "area", system)}: `
+      + `${formatQuantity(mass, "mass", system, 0)} fresh, ${formatQuantity(dryMass / mass, "share", system, 1)} dry matter, about ${counted(Math.ceil(mass / meanLoad), "load")}`,
     `${counted(choppers.length, "chopper")}, ${counted(fleet, "truck")}; ${counted(storages.length, "storage")}, `
-      + `${counted(tractors.length, "tractor")} of ${formatQuantity(sum(tractors.map((tractor) => tractor.mass)), "mass", "metric")} in all`,
-    `${formatQuantity(shift.end - shift.start - sum(shift.breaks.map((pause) => pause.for)), "hours", "metric")} of work in the shift`,
+      + `${counted(tractors.length, "tractor")} of ${formatQuantity(sum(tractors.map((tractor) => tractor.mass)), "mass", system)} in all`,
+    `${formatQuantity(shift.end - shift.start - sum(shift.breaks.map((pause) => pause.for)), "hours", system)} of work in the shift`,
   ].map((line) => `  ${line}`);
 }
 

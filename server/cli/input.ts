@@ -1,72 +1,80 @@
-/** Reads the files named on the command line. What cannot be read or used ends in `Unsound`: one sentence for each thing wrong, exit code 2. */
-import { open } from "node:fs/promises";
-import type { FileHandle } from "node:fs/promises";
+/** Reads the files named on the command line. What cannot be read or used ends in a `Refusal`: one sentence for each thing wrong. */
+import { closeSync, openSync, readSync } from "node:fs";
 import { LIMITS } from "../../sim/scenario/limits.ts";
 import { readScenario } from "../../sim/scenario/read.ts";
 import type { AppliedDefault, Problem, Scenario } from "../../sim/scenario/types.ts";
 import { formatNumber } from "../../sim/scenario/units.ts";
 import { printable } from "./terminal.ts";
 
-/** Wrong use or unsound input: the sentences go to standard error, nothing goes to standard output. */
-export class Unsound extends Error {
-  readonly sentences: readonly string[];
+/** A command that ends without its result, in the user's words: each line of the message goes to standard error, nothing to standard output. */
+export class Refusal extends Error {
+  /** 2 for wrong use or unsound input, 1 for what failed */ readonly exitCode: 1 | 2;
 
-  constructor(sentences: readonly string[]) {
-    super(sentences.join("\n"));
-    this.name = "Unsound";
-    this.sentences = sentences;
+  constructor(message: string, { exitCode = 2 }: { readonly exitCode?: 1 | 2 } = {}) {
+    super(message);
+    this.name = "Refusal";
+    this.exitCode = exitCode;
   }
 }
 
-export interface ScenarioFile {
+export interface Input {
   readonly scenario: Scenario;
   readonly defaults: readonly AppliedDefault[];
+  /** the file as written */ readonly text: string;
 }
 
-/** Reads and checks one scenario file. Throws `Unsound`. */
-export async function scenarioFrom(file: string): Promise<ScenarioFile> {
-  const checked = readScenario(await textOf(file));
-  if ("problems" in checked) throw new Unsound(checked.problems.map((problem) => placed(file, problem)));
-  return checked;
+/** Reads and checks one scenario file; `-` is standard input. Throws `Refusal`. */
+export function readInput(file: string): Input {
+  const text = textOf(file);
+  const checked = readScenario(text);
+  if ("problems" in checked) throw new Refusal(checked.problems.map((problem) => placed(file, problem)).join("\n"));
+  return { ...checked, text };
 }
 
 /** `day.yaml:3:12: fields[0].area is ...` */
 function placed(file: string, { line, column, detail }: Problem): string {
-  return `${printable(file)}:${line ?? 1}:${column ?? 1}: ${detail}`;
+  return `${nameOf(file)}:${line ?? 1}:${column ?? 1}: ${detail}`;
 }
 
-/** The text of a file, at most `most` bytes of UTF-8. Throws `Unsound`. */
-export async function textOf(file: string, most: number = LIMITS.text): Promise<string> {
-  const bytes = await bytesOf(file, most);
+function nameOf(file: string): string {
+  if (file === STANDARD_INPUT) return "standard input";
+  return file === "" ? "without a name" : printable(file);
+}
+
+const STANDARD_INPUT = "-";
+
+/** The text of a file, at most `most` bytes of UTF-8; `-` is standard input. Throws `Refusal`. */
+export function textOf(file: string, most: number = LIMITS.text): string {
+  const bytes = bytesOf(file, most);
   try {
     return new TextDecoder("utf-8", { fatal: true }).decode(bytes);
   } catch {
-    throw new Unsound([`${printable(file)} is not a text file in UTF-8.`]);
+    throw new Refusal(`${nameOf(file)} is not a text file in UTF-8.`);
   }
 }
 
 /** Never holds more than the limit, whatever the file is: a device or a pipe has no size to ask for. */
-async function bytesOf(file: string, most: number): Promise<Uint8Array> {
-  let handle: FileHandle | undefined;
+function bytesOf(file: string, most: number): Uint8Array {
+  if (file === STANDARD_INPUT && process.stdin.isTTY) throw new Refusal("Nothing is piped into standard input; name a file, or pipe one in.");
+  let handle: number | undefined;
   try {
-    handle = await open(file, "r");
+    handle = file === STANDARD_INPUT ? 0 : openSync(file, "r");
     const bytes = new Uint8Array(most + 1);
-    let filled = 0;
-    for (;;) {
-      const { bytesRead } = await handle.read(bytes, filled, bytes.length - filled);
-      filled += bytesRead;
-      if (filled > most) throw new Unsound([`${printable(file)} is too large; up to ${formatNumber(most, 0)} bytes would do.`]);
-      if (bytesRead === 0) return bytes.subarray(0, filled);
+    for (let filled = 0; ;) {
+      const read = readSync(handle, bytes, filled, bytes.length - filled, null);
+      filled += read;
+      if (filled > most) throw new Refusal(`${nameOf(file)} is too large; up to ${formatNumber(most, 0)} bytes would do.`);
+      if (read === 0) return bytes.subarray(0, filled);
     }
   } catch (error) {
-    throw error instanceof Unsound ? error : new Unsound([whyNot(file, error)]);
+    throw error instanceof Refusal ? error : new Refusal(whyNot(file, error));
   } finally {
-    await handle?.close();
+    if (handle !== undefined && handle > 0) closeSync(handle);
   }
 }
 
 function whyNot(file: string, error: unknown): string {
-  const name = file === "" ? "without a name" : printable(file);
+  const name = nameOf(file);
   switch ((error as NodeJS.ErrnoException).code) {
     case "ENOENT": return `There is no file ${name}.`;
     case "ENOTDIR": return `There is no file ${name}: a part of the path is not a folder.`;

@@ -3,12 +3,13 @@
 import { Command, CommanderError } from "commander";
 import { ENGINE_VERSION } from "../../sim/version.ts";
 import { addCheck } from "./check.ts";
-import { Unsound } from "./input.ts";
+import { Refusal } from "./input.ts";
+import { addRehearse } from "./rehearse.ts";
 import { addServe } from "./serve-command.ts";
 import { endQuietlyWhenNobodyReads, printable, tell } from "./terminal.ts";
 
-/** Every command, in the order of the help. A command throws `Unsound` for wrong input; it sets `process.exitCode` itself only where it ends otherwise than done. */
-const COMMANDS: readonly ((program: Command) => void)[] = [addCheck, addServe];
+/** Every command, in the order of the help. A command throws `Refusal` for what it cannot use; it sets `process.exitCode` itself only where it ends otherwise than done. */
+const COMMANDS: readonly ((program: Command) => void)[] = [addRehearse, addCheck, addServe];
 
 async function run(words: readonly string[]): Promise<void> {
   const program = new Command("clampside")
@@ -28,9 +29,9 @@ async function run(words: readonly string[]): Promise<void> {
 /** Says what went wrong, where commander has not said it already, and gives the exit code. */
 function exitCodeOf(error: unknown): number {
   if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
-  if (error instanceof Unsound) {
-    error.sentences.forEach(tell);
-    return 2;
+  if (error instanceof Refusal) {
+    tell(error.message);
+    return error.exitCode;
   }
   tell(`Clampside could not finish: ${printable(error instanceof Error ? error.message : String(error))}`);
   return 1;
