@@ -61,8 +61,9 @@ export function* chopperDay(chopper: Chopper, yard: Yard): Work {
   const { machine } = chopper;
   try {
     for (let crop = yard.takeField(chopper); crop; crop = yard.takeField(chopper)) {
-      if (chopper.field) yield* work(machine, chopper.move, "moving", crop.index);
+      const comesFromAnother = chopper.field !== null;
       chopper.field = crop;
+      if (comesFromAnother) yield* work(machine, chopper.move, "moving", crop.index);
       yield* cutField(chopper, crop, yard);
       if (crop.left > 0) crop.abandoned = true;
       else yard.tell({ kind: "field-done", at: yard.clock.sim.now, field: crop.index, chopper: chopper.index });

@@ -50,13 +50,11 @@ export function* truckDay(truck: Truck, yard: Yard): Work {
       yield* work(machine, next.move, "empty-road");
       continue;
     }
-    const field = yard.scenario.fields[trip.field]!;
     const clamp = yard.clamps[trip.storage]!;
     const slow = truck.chopper.loadedRoad();
     truck.slowBack = truck.chopper.emptyRoad();
-    const road = Math.max(0, field.distance - (yard.lane?.shape.length ?? 0));
 
-    yield* work(machine, (road / kind.loadedSpeed) * slow, "loaded-road", trip.storage, truck.tripIndex);
+    yield* work(machine, (yard.roadTo(trip.field) / kind.loadedSpeed) * slow, "loaded-road", trip.storage, truck.tripIndex);
     trip.atLane = trip.inLane = machine.clock.sim.now;
     if (yard.lane) trip.inLane = yield* passLane(yard.lane, truck, "loaded", slow);
     yield* beWeighed(truck, trip, clamp);
@@ -65,7 +63,8 @@ export function* truckDay(truck: Truck, yard: Yard): Work {
     const next = yard.dispatch(truck);
     if (!next) break;
     if (yard.lane) yield* passLane(yard.lane, truck, "empty", truck.slowBack);
-    yield* work(machine, (road / kind.emptySpeed) * truck.slowBack, "empty-road", trip.field);
+    const back = next.fieldIndex;
+    yield* work(machine, (yard.roadTo(back) / kind.emptySpeed) * truck.slowBack, "empty-road", back);
     trip.back = machine.clock.sim.now;
   }
   machine.goHome();

@@ -80,20 +80,23 @@ export class Yard {
 
   /**
    * Where an empty truck goes: of the choppers it may serve that still work, the one with the fewest trucks on their way to it, in its
-   * line or alongside; its own before others, then the lowest index. Null: its day is over.
+   * line or alongside, then the lowest index. Null: its day is over.
    */
   dispatch(truck: Truck): Chopper | null {
     let best: Chopper | null = null;
     for (const chopper of this.choppers) {
       if (chopper.done || !truck.mayServe(chopper)) continue;
-      const better = best === null || chopper.committed < best.committed
-        || (chopper.committed === best.committed && truck.kind.chopper === chopper.index);
-      if (better) best = chopper;
+      if (best === null || chopper.committed < best.committed) best = chopper;
     }
     if (!best) return null;
     truck.chopper = best;
     best.committed++;
     return best;
+  }
+
+  /** m of road between a field and the storage, without the single-lane stretch at its end. */
+  roadTo(field: number): number {
+    return Math.max(0, this.scenario.fields[field]!.distance - (this.lane?.shape.length ?? 0));
   }
 
   newTrip(truck: Truck, chopper: Chopper, crop: StandingCrop, clamp: Clamp): Trip {
