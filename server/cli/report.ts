@@ -58,15 +58,15 @@ export function report(findings: Findings, looks: Looks): string {
   out.push(c.dim(`  ${pad("station", 20)}${right("could pass", 12)}${right("passed", 10)}  ${displayUnit("flow", looks.system)}`));
   for (const check of findings.handCheck) {
     const flow = (tPerH: number) => formatNumber(inDisplayUnit(tPerH / 3.6, "flow", looks.system), 0);
-    const [first = "", ...more] = wrap(check.gapInWords, 0, WIDTH - 46);
+    const [first = "", ...more] = wrap(check.gapInWords, 0, WIDTH - 47);
     out.push(`  ${pad(STATION_WORDS[check.station], 20)}${right(flow(check.boundTPerH), 12)}${right(flow(check.simulatedTPerH), 10)}  ${c.dim(first)}`);
     out.push(...more.map((line) => `${" ".repeat(46)}${c.dim(line)}`));
   }
 
   title("Hours by machine");
-  for (const machine of findings.machines) {
-    const hours = Object.entries(machine.hours).filter(([, h]) => h >= 0.05).sort((a, b) => b[1] - a[1]).map(([state, h]) => `${state} ${h.toFixed(1)}`).join(", ");
-    out.push(...hanging(`  ${pad(machine.name, 20)}`, hours));
+  for (const { name, hours } of alike(findings.machines)) {
+    const shown = Object.entries(hours).filter(([, h]) => h >= 0.05).sort((a, b) => b[1] - a[1]).map(([state, h]) => `${state} ${h.toFixed(1)}`);
+    out.push(...hanging(`  ${pad(name, 20)}`, shown.join(", ")));
   }
 
   if (findings.money.lines.length > 0) {
@@ -97,6 +97,20 @@ const pad = (text: string, width: number) => text.padEnd(width);
 const right = (text: string, width: number) => text.padStart(width);
 const columns = (label: string, mean: string, unit: string, sure: string, spread: string) =>
   `${pad(label, 33)}${right(mean, 8)} ${pad(unit, 9)}${right(sure, 15)}${right(spread, 14)}`.trimEnd();
+
+/** Trucks of one kind as one line with their mean hours, every other machine by itself. */
+function alike(machines: Findings["machines"]): { name: string; hours: Record<string, number> }[] {
+  const groups = new Map<string, Findings["machines"][number][]>();
+  for (const machine of machines) {
+    const name = machine.kind === "truck" ? machine.name.replace(/ \d+$/u, "") : machine.name;
+    groups.set(name, [...(groups.get(name) ?? []), machine]);
+  }
+  return [...groups].map(([name, members]) => {
+    const hours: Record<string, number> = {};
+    for (const member of members) for (const [state, h] of Object.entries(member.hours)) hours[state] = (hours[state] ?? 0) + h / members.length;
+    return { name: members.length > 1 ? `${name}, mean of ${members.length}` : name, hours };
+  });
+}
 
 /** Wall clock of the finish, with its spread between days. */
 function finish({ mean, p10, p90 }: Measure, start: number): string {

@@ -62,15 +62,19 @@ export function handCheck(scenario: Scenario, bounds: Bounds, simulated: number)
   });
 }
 
+/** Gap, %, up to which a station counts as working close to its bound. */
+const CLOSE = 15;
+
 function gapInWords(station: Station, ratio: number, tightest: boolean, buries: boolean): string {
   const percent = Math.round((1 - ratio) * 100);
   if (station === "packing" && ratio > 1.01) {
     return buries ? "more arrives than is packed at target; the crew buries it loose" : "the apron takes in more at first than is packed at target";
   }
   if (ratio > 1.01) return "above the bound for a while: the day is short, or the fields differ";
+  if (ratio <= 0) return "nothing passed";
   if (percent <= 1) return "works at its bound";
-  if (tightest) return `${percent} % below its bound: the bunching of trucks, starts and ends of the day`;
-  return ratio > 0 ? `not the limit: could pass ${(1 / ratio).toFixed(1)} times as much` : "nothing passed";
+  if (tightest || percent <= CLOSE) return `${percent} % under its bound: bunching, breaks, first and last loads`;
+  return `room for ${(1 / ratio).toFixed(1)} times as much`;
 }
 
 /** Fresh kg that the storages hold at target density. */
