@@ -2,7 +2,6 @@
 import express from "express";
 import type { Express } from "express";
 import type { Desk } from "./desk.ts";
-import type { Document } from "./documents.ts";
 import { headers, ownNamesOnly, pace } from "./guards.ts";
 import { putHealth } from "./health.ts";
 import type { Limits } from "./limits.ts";
@@ -17,7 +16,6 @@ import { putSchemas } from "./schemas.ts";
 export interface AppParts {
   readonly desk: Desk;
   readonly templates: readonly Template[];
-  readonly schema: Document;
   /** null when it has not been built */ readonly page: Page | null;
   readonly ready: () => boolean;
   /** told of every error that is the server's own fault */ readonly report: (error: unknown) => void;
@@ -25,7 +23,7 @@ export interface AppParts {
 }
 
 /** Puts the app together. It listens nowhere yet. */
-export function createApp({ desk, templates, schema, page, ready, report, limits }: AppParts): Express {
+export function createApp({ desk, templates, page, ready, report, limits }: AppParts): Express {
   const app = express();
   app.disable("x-powered-by");
   app.disable("etag");
@@ -37,7 +35,7 @@ export function createApp({ desk, templates, schema, page, ready, report, limits
   app.use("/api", pace(limits));
   putRehearsals(app, desk, limits);
   putScenarios(app, templates);
-  putSchemas(app, schema);
+  putSchemas(app);
   putPage(app, page);
   app.use(() => { throw refusals.noSuchThing("such address"); });
   app.use(answerProblems(report));

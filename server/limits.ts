@@ -5,8 +5,6 @@
 export const LIMITS = {
   /** bytes of a request's body; a contractor's scenario is about 3,000 */
   bodyBytes: 1_000_000,
-  /** bytes of a body of YAML: reading it is slow, and the server does nothing else meanwhile */
-  yamlBytes: 200_000,
   /** objects and lists inside one another; a scenario needs 6 */
   depth: 24,
   /** errors told of one scenario; the rest are counted */
@@ -14,9 +12,9 @@ export const LIMITS = {
   /** rehearsals asked for at once */
   rehearsals: 10_000,
   /** truck loads and crop rows of one day */
-  stepsPerDay: 100_000,
+  stepsPerDay: 40_000,
   /** truck loads and crop rows over all rehearsals of one request */
-  steps: 10_000_000,
+  steps: 2_000_000,
   /** ms of computing for one request, from the moment its turn has come */
   runMs: 20_000,
   /** ms that a run may go on after the last client that wanted it has left: ending a thread costs more than a short run */

@@ -41,6 +41,6 @@ export function putPage(app: Express, page: Page | null): void {
     const file = page.get(request.path);
     if (file === undefined) return next();
     if (request.method !== "GET" && request.method !== "HEAD") throw refusals.notThatMethod(request.method, "GET, HEAD");
-    send(response, file, request.path.startsWith("/assets/") ? "public, max-age=31536000, immutable" : "no-cache");
+    send(request, response, file, request.path.startsWith("/assets/") ? "public, max-age=31536000, immutable" : "no-cache");
   });
 }

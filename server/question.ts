@@ -1,6 +1,7 @@
 /** What a client asks: the body of `POST /api/v1/rehearsals`, read, checked and bounded into a job. Every function here throws a `Refusal`. */
+import { readDocument } from "../sim/scenario/document.ts";
 import { hashOf } from "../sim/scenario/hash.ts";
-import { checkScenario, readScenario } from "../sim/scenario/read.ts";
+import { checkScenario } from "../sim/scenario/read.ts";
 import type { AppliedDefault, Scenario } from "../sim/scenario/types.ts";
 import { usualRehearsals } from "../sim/study/rehearsal.ts";
 import { ENGINE_VERSION } from "../sim/version.ts";
@@ -39,12 +40,13 @@ export function questionOfJson(text: string, limits: Limits): Job {
 
 /** A body of YAML: the text of a scenario file. `rehearsals` and `seed` stand in the address. Pointers of errors begin at the file's root. */
 export function questionOfYaml(text: string, query: URLSearchParams, limits: Limits): Job {
-  if (Buffer.byteLength(text) > limits.yamlBytes) throw refusals.tooLarge(limits.yamlBytes);
+  const read = readDocument(text);
+  if ("problem" in read) throw refusals.brokenYaml([read.problem]);
   const number = (name: string) => (query.has(name) ? Number(query.get(name) || NaN) : undefined);
   const wish: Wish = { rehearsals: number("rehearsals"), seed: number("seed") };
   const errors = wishErrors(wish, limits).map((error) => ({ ...error, pointer: "" }));
-  const checked = readScenario(text);
-  if ("problems" in checked) throw unsound([...errors, ...checked.problems], limits);
+  const checked = checkScenario(read.value);
+  if ("problems" in checked) throw unsound([...errors, ...checked.problems.map((problem) => ({ ...problem, ...read.placeOf(problem.pointer) }))], limits);
   if (errors.length > 0) throw unsound(errors, limits);
   return jobOf(checked, wish, "", limits);
 }

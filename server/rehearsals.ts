@@ -44,7 +44,7 @@ export function putRehearsals(app: Express, desk: Desk, limits: Limits): void {
     const job = jobAsked(request, limits);
     const answer = await desk.answer(job, gone);
     response.set("Location", `${REHEARSALS}/${job.id}`);
-    send(response, answer.findings);
+    send(request, response, answer.findings);
   };
   const keptUnder = (id: unknown) => {
     const answer = desk.kept(String(id));
@@ -53,6 +53,6 @@ export function putRehearsals(app: Express, desk: Desk, limits: Limits): void {
   };
 
   resource(app, REHEARSALS, { POST: [knownType, bodyAsText, post] });
-  resource(app, `${REHEARSALS}/:id`, { GET: (request, response) => send(response, keptUnder(request.params.id).findings) });
-  resource(app, `${REHEARSALS}/:id/log`, { GET: (request, response) => send(response, keptUnder(request.params.id).log) });
+  resource(app, `${REHEARSALS}/:id`, { GET: (request, response) => send(request, response, keptUnder(request.params.id).findings) });
+  resource(app, `${REHEARSALS}/:id/log`, { GET: (request, response) => send(request, response, keptUnder(request.params.id).log) });
 }

@@ -25,10 +25,18 @@ export function threadRunner(worker: URL, limits: Limits, threads: number = usua
   });
   // A thread that falls over between jobs is replaced by the pool; without a listener it would take the server with it.
   pool.on("error", () => {});
+  let closed = false;
   return {
     atOnce: threads,
-    run: (job, signal) => pool.run(job, { signal }),
-    close: () => pool.destroy(),
+    run: async (job, signal) => {
+      // A destroyed pool would start new threads for new jobs.
+      if (closed) throw new Error("The threads have been sent home.");
+      return pool.run(job, { signal });
+    },
+    close: () => {
+      closed = true;
+      return pool.destroy();
+    },
   };
 }
 

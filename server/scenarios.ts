@@ -2,8 +2,9 @@
 import { readdirSync, readFileSync } from "node:fs";
 import { basename, join } from "node:path";
 import type { Express, Request, Response } from "express";
-import { parse } from "yaml";
-import { readScenario } from "../sim/scenario/read.ts";
+import { readDocument } from "../sim/scenario/document.ts";
+import { checkScenario } from "../sim/scenario/read.ts";
+import type { Problem } from "../sim/scenario/types.ts";
 import { document, jsonDocument, send } from "./documents.ts";
 import type { Document } from "./documents.ts";
 import { refusals } from "./problems.ts";
@@ -30,26 +31,30 @@ export function headComment(text: string): string {
 
 /** Reads and checks every `*.yaml` of the folder. Throws when one is unsound: the project's own examples must hold. */
 export function readTemplates(folder: string): Template[] {
-  return readdirSync(folder).filter((file) => file.endsWith(".yaml")).sort().map((file) => {
-    const text = readFileSync(join(folder, file), "utf8");
-    const checked = readScenario(text);
-    if ("problems" in checked) throw new Error(`${file} is not a sound scenario: ${checked.problems[0]?.detail ?? "no reason told"}`);
-    return {
-      id: basename(file, ".yaml"),
-      name: checked.scenario.name,
-      shows: headComment(text),
-      text,
-      yaml: document(text, "application/yaml; charset=utf-8"),
-      json: jsonDocument(parse(text)),
-    };
-  });
+  return readdirSync(folder).filter((file) => file.endsWith(".yaml")).sort().map((file) => templateOf(file, readFileSync(join(folder, file), "utf8")));
+}
+
+function templateOf(file: string, text: string): Template {
+  const unsound = (problem: Problem | undefined) => new Error(`${file} is not a sound scenario: ${problem?.detail}`);
+  const read = readDocument(text);
+  if ("problem" in read) throw unsound(read.problem);
+  const checked = checkScenario(read.value);
+  if ("problems" in checked) throw unsound(checked.problems[0]);
+  return {
+    id: basename(file, ".yaml"),
+    name: checked.scenario.name,
+    shows: headComment(text),
+    text,
+    yaml: document(text, "application/yaml; charset=utf-8"),
+    json: jsonDocument(read.value),
+  };
 }
 
 export function putScenarios(app: Express, templates: readonly Template[]): void {
   const list = jsonDocument({ scenarios: templates.map(({ id, name, shows }) => ({ id, name, shows })) });
   const byId = new Map(templates.map((template) => [template.id, template]));
 
-  resource(app, "/api/v1/scenarios", { GET: (_request, response) => send(response, list) });
+  resource(app, "/api/v1/scenarios", { GET: (request, response) => send(request, response, list) });
   resource(app, "/api/v1/scenarios/:id", {
     GET: (request: Request, response: Response) => {
       const template = byId.get(String(request.params.id));
@@ -57,7 +62,7 @@ export function putScenarios(app: Express, templates: readonly Template[]): void
       response.vary("Accept");
       const form = request.accepts(FORMS);
       if (form === false) throw refusals.noSuchForm(FORMS);
-      send(response, form === "application/json" ? template.json : template.yaml);
+      send(request, response, form === "application/json" ? template.json : template.yaml);
     },
   });
 }

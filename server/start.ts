@@ -11,7 +11,6 @@ import { questionOfYaml } from "./question.ts";
 import { ownThreadRunner, threadRunner } from "./runner.ts";
 import type { Runner } from "./runner.ts";
 import { readTemplates } from "./scenarios.ts";
-import { readSchema } from "./schemas.ts";
 
 export interface StartOptions {
   readonly host: string;
@@ -43,7 +42,6 @@ export async function start({ host, port, instead, report, limits = LIMITS, runn
   const app = createApp({
     desk: new Desk(hands, limits),
     templates,
-    schema: readSchema(join(root, "scenarios", "scenario.schema.json")),
     page: readPage(join(root, "dist", "page")),
     ready: () => ready,
     report,

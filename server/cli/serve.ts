@@ -2,6 +2,7 @@
 import { USUAL_PORT } from "../listen.ts";
 import { start } from "../start.ts";
 import type { Started } from "../start.ts";
+import { print, printable, tell } from "./terminal.ts";
 
 export interface ServeOptions {
   /** as typed; the usual port, or a free one, when left out */ readonly port?: string;
@@ -12,16 +13,14 @@ export interface ServeOptions {
 const OWN_HOSTS = ["127.0.0.1", "localhost", "::1"];
 const ENDINGS = ["SIGINT", "SIGTERM"] as const;
 
-const say = (sentence: string) => void process.stderr.write(sentence + "\n");
-
 /** Serves until interrupted. Gives the exit code: 0 ended as told, 1 could not start, 2 wrong use. */
 export async function serve({ port, host = "127.0.0.1" }: ServeOptions): Promise<number> {
   if (port !== undefined && !(/^\d{1,5}$/.test(port) && Number(port) < 65_536)) {
-    say(`--port takes a whole number from 0 (any free one) to 65535, not "${port}".`);
+    tell(`--port takes a whole number from 0 (any free one) to 65535, not "${printable(port)}".`);
     return 2;
   }
   if (!OWN_HOSTS.includes(host)) {
-    say(`--host takes an address of this machine itself: ${OWN_HOSTS.join(", ")}; not "${host}".`);
+    tell(`--host takes an address of this machine itself: ${OWN_HOSTS.join(", ")}; not "${printable(host)}".`);
     return 2;
   }
   const wanted = port === undefined ? USUAL_PORT : Number(port);
@@ -29,12 +28,12 @@ export async function serve({ port, host = "127.0.0.1" }: ServeOptions): Promise
   try {
     started = await start({ host, port: wanted, instead: port === undefined, report: (error) => console.error(error) });
   } catch (error) {
-    say(whyNot(error, wanted));
+    tell(whyNot(error, wanted));
     return 1;
   }
-  if (wanted !== 0 && started.port !== wanted) say(`Port ${wanted} is in use; taking a free one.`);
-  if (!started.threads) say("Running from source: rehearsals share the server's own thread.");
-  console.log(`Clampside is at ${started.url}`);
+  if (wanted !== 0 && started.port !== wanted) tell(`Port ${wanted} is in use; taking a free one.`);
+  if (!started.threads) tell("Running from source: rehearsals share the server's own thread.");
+  print(`Clampside is at ${started.url}`);
   await toldToEnd();
   await started.close();
   return 0;

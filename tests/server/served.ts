@@ -3,7 +3,6 @@ import { request as plainRequest } from "node:http";
 import type { IncomingHttpHeaders } from "node:http";
 import { createApp } from "../../server/app.ts";
 import { Desk } from "../../server/desk.ts";
-import { jsonDocument } from "../../server/documents.ts";
 import { LIMITS } from "../../server/limits.ts";
 import type { Limits } from "../../server/limits.ts";
 import { listen } from "../../server/listen.ts";
@@ -28,7 +27,6 @@ export async function serveApp(parts: {
   const app = createApp({
     desk: new Desk(parts.runner ?? ownThreadRunner(), limits),
     templates: parts.templates ?? [],
-    schema: jsonDocument({ title: "a schema" }, "application/schema+json"),
     page: parts.page ?? null,
     ready: parts.ready ?? (() => true),
     report: (error) => reports.push(error),
