@@ -96,7 +96,7 @@ const span = (low: string, high: string) => (low === high ? low : `${low} – ${
 const pad = (text: string, width: number) => text.padEnd(width);
 const right = (text: string, width: number) => text.padStart(width);
 const columns = (label: string, mean: string, unit: string, sure: string, spread: string) =>
-  `${pad(label, 33)}${right(mean, 8)} ${pad(unit, 9)}${right(sure, 15)}${right(spread, 14)}`.trimEnd();
+  `${pad(label, 32)}${right(mean, 7)} ${pad(unit, 11)}${right(sure, 15)}${right(spread, 14)}`.trimEnd();
 
 /** Trucks of one kind as one line with their mean hours, every other machine by itself. */
 function alike(machines: Findings["machines"]): { name: string; hours: Record<string, number> }[] {

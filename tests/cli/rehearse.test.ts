@@ -1,0 +1,85 @@
+import { mkdtempSync, readFileSync, rmSync, writeFileSync, existsSync, readdirSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, describe, expect, it } from "vitest";
+import type { Findings } from "../../sim/findings/types.ts";
+import { readLog } from "../../sim/harvest/log.ts";
+import { buildHouse } from "../server/built.ts";
+import { clampside as runIn } from "./run.ts";
+
+const MEADOW = "scenarios/low-meadow.yaml";
+const folder = mkdtempSync(join(tmpdir(), "clampside-cli-"));
+const house = buildHouse();
+const clampside = (...words: string[]) => runIn(house, ...words);
+afterAll(() => {
+  rmSync(folder, { recursive: true, force: true });
+  house.remove();
+});
+
+describe.concurrent("clampside rehearse", () => {
+  it("prints one JSON document and nothing else with --json, the same bytes each time, and other bytes with another seed", async () => {
+    const [first, again, other] = await Promise.all([
+      clampside("rehearse", MEADOW, "--json", "--rehearsals", "5"),
+      clampside("rehearse", MEADOW, "--json", "--rehearsals", "5"),
+      clampside("rehearse", MEADOW, "--json", "--rehearsals", "5", "--seed", "2"),
+    ]);
+    expect(first.code).toBe(0);
+    expect(first.stderr).toBe("");
+    const findings = JSON.parse(first.stdout) as Findings;
+    expect(findings.rehearsals).toBe(5);
+    expect(findings.measures.delivered!.unit).toBe("t");
+    expect(again.stdout).toBe(first.stdout);
+    expect(other.stdout).not.toBe(first.stdout);
+  });
+
+  it("gives every measure its source, and no measure that is not a number", async () => {
+    const { stdout } = await clampside("rehearse", MEADOW, "--json", "--rehearsals", "3");
+    const findings = JSON.parse(stdout) as Findings;
+    expect(Object.keys(findings.sources).sort()).toEqual(Object.keys(findings.measures).sort());
+    for (const measure of Object.values(findings.measures)) for (const value of [measure.mean, measure.sd, measure.low, measure.high, measure.p10, measure.p90]) expect(value).toEqual(expect.any(Number));
+  });
+
+  it("writes a page that fits 80 columns, without a colour where nobody sees one", async () => {
+    for (const system of ["metric", "us"]) {
+      const { code, stdout } = await clampside("rehearse", MEADOW, "--rehearsals", "3", "--units", system);
+      expect(code).toBe(0);
+      expect(stdout).not.toContain("\u001b");
+      for (const line of stdout.split("\n")) expect(line.length, line).toBeLessThanOrEqual(80);
+      expect(stdout).toContain(system === "us" ? "lb DM/ft3" : "kg DM/m3");
+    }
+  });
+
+  it("writes the day with the median finish as a log that can be read back, and leaves no draft beside it", async () => {
+    const path = join(folder, "day.jsonl");
+    const { code, stdout } = await clampside("rehearse", MEADOW, "--json", "--rehearsals", "5", "--log", path);
+    expect(code).toBe(0);
+    const { header, day } = readLog(readFileSync(path, "utf8"));
+    const findings = JSON.parse(stdout) as Findings;
+    expect(header.scenario).toEqual(findings.scenario);
+    expect(header.rehearsal).toBeLessThan(5);
+    expect(day.trips.length).toBeGreaterThan(20);
+    expect(day.states!.time.length).toBeGreaterThan(day.trips.length);
+    expect(readdirSync(folder).filter((name) => name.includes("part"))).toEqual([]);
+  });
+
+  it("says in a sentence that a log cannot be written, ends with 1, and prints no findings", async () => {
+    const path = join(folder, "no such folder", "day.jsonl");
+    const { code, stdout, stderr } = await clampside("rehearse", MEADOW, "--json", "--rehearsals", "1", "--log", path);
+    expect(code).toBe(1);
+    expect(stdout).toBe("");
+    expect(stderr).toContain("cannot be written");
+    expect(existsSync(path)).toBe(false);
+  });
+
+  it("refuses wrong use with 2, a sentence on standard error and nothing on standard output", async () => {
+    const unsound = join(folder, "unsound.yaml");
+    writeFileSync(unsound, readFileSync(MEADOW, "utf8").replace("area: 14 ha", "area: -14 ha"));
+    const wrong = [["--rehearsals", "0"], ["--rehearsals", "many"], ["--seed", "-1"], ["--units", "cubits"], ["--nonsense"]];
+    const runs = await Promise.all([...wrong.map((words) => clampside("rehearse", MEADOW, ...words)), clampside("rehearse", unsound), clampside("rehearse", "scenarios")]);
+    for (const { code, stdout, stderr } of runs) {
+      expect(code, stderr).toBe(2);
+      expect(stdout).toBe("");
+      expect(stderr.trim()).not.toBe("");
+    }
+  });
+});
