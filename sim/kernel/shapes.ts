@@ -14,10 +14,13 @@ export type Shape =
 /** Normal, uniform and triangular factors that would fall below this are cut to it; the mean is 1 before the cut. Assumption of this project. */
 export const LEAST_FACTOR = 0.01;
 
+/** Beyond this a gamma or Weibull factor would come out as nothing at all now and then. Assumption of this project: no work varies so much. */
+export const LARGEST_CV = 3;
+
 /**
  * The quantile function of a shape: a uniform number in (0, 1) to a factor with mean 1, rising in u. One uniform a draw, by inversion,
  * so that a change of shape does not shift a stream. Whatever can be worked out beforehand is, so keep the function.
- * A triangle's three numbers may have any mean; they are divided by it. Refuses a cv outside 0 to 10.
+ * A triangle's three numbers may have any mean; they are divided by it. Refuses a cv outside 0 to `LARGEST_CV`.
  */
 export function factorOf(shape: Shape): (u: number) => number {
   const cv = cvOf(shape);
@@ -57,7 +60,7 @@ export function cvOf(shape: Shape): number {
     case "triangular":
       return triangleCv(shape);
     default:
-      if (!(shape.cv >= 0 && shape.cv <= 10)) throw new RangeError(REFUSALS.cv(shape.kind, shape.cv));
+      if (!(shape.cv >= 0 && shape.cv <= LARGEST_CV)) throw new RangeError(REFUSALS.cv(shape.kind, shape.cv, LARGEST_CV));
       return shape.cv;
   }
 }

@@ -42,7 +42,7 @@ export class Simulation {
     const at = options?.at ?? this.now;
     const rank = options?.rank;
     if (!(at >= this.now && at < Infinity)) throw new RangeError(REFUSALS.past("start of a process", at, this.now));
-    if (rank !== undefined && !(Number.isInteger(rank) && rank >= 0 && rank <= 7)) throw new RangeError(REFUSALS.rank(rank));
+    if (rank !== undefined && !(Number.isInteger(rank) && rank >= 0 && rank <= RANK.observer)) throw new RangeError(REFUSALS.rank(rank));
     const process = new Process(work, options?.name ?? "", rank ?? RANK.hold);
     this.schedule(process, at, rank ?? RANK.start);
     return process;

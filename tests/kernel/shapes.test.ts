@@ -2,7 +2,7 @@ import fc from "fast-check";
 import { describe, expect, test } from "vitest";
 import { cvOf, factorOf } from "../../sim/kernel/index.ts";
 import type { Shape } from "../../sim/kernel/index.ts";
-import { LEAST_FACTOR } from "../../sim/kernel/shapes.ts";
+import { LARGEST_CV, LEAST_FACTOR } from "../../sim/kernel/shapes.ts";
 import { logGamma } from "../../sim/kernel/weibull.ts";
 import { runs } from "./runs.ts";
 
@@ -101,6 +101,26 @@ describe("shapes that are one distribution under two names agree", () => {
   });
 });
 
+test("a gamma factor of half a stage is the square of a normal one", () => {
+  // If z is standard normal, z^2 / 2 is gamma with shape 1/2; its mean is 1/2, and its cv the square root of 2.
+  const gamma = factorOf({ kind: "gamma", cv: Math.SQRT2 });
+  const normal = factorOf({ kind: "normal", cv: 0.1 });
+  for (const u of [1e-4, 0.01, 0.2, 0.5, 0.8, 0.99, 0.9999]) {
+    const z = (normal((1 + u) / 2) - 1) / 0.1;
+    expect(Math.abs(gamma(u) / z ** 2 - 1)).toBeLessThan(1e-9);
+  }
+});
+
+test("even the widest shapes give a positive, finite factor at both ends of what a stream can give", () => {
+  for (const kind of ["lognormal", "gamma", "weibull", "normal", "uniform"] as const) {
+    for (const u of [2 ** -33, 1 - 2 ** -33]) {
+      const factor = factorOf({ kind, cv: LARGEST_CV })(u);
+      expect(factor).toBeGreaterThan(0);
+      expect(factor).toBeLessThan(Infinity);
+    }
+  }
+});
+
 describe("the cut", () => {
   test("keeps wide normal, uniform and triangular factors above nothing", () => {
     for (const shape of [{ kind: "normal", cv: 0.6 }, { kind: "uniform", cv: 0.7 }, { kind: "triangular", low: -1, mode: 1, high: 3 }] as const) {
@@ -124,8 +144,8 @@ test("the logarithm of the gamma function is right where it is known", () => {
 });
 
 test("what is no shape is refused, in words", () => {
-  for (const cv of [-0.1, NaN, Infinity, 11]) {
-    expect(() => factorOf({ kind: "gamma", cv })).toThrow("gamma: the coefficient of variation lies between 0 and 10");
+  for (const cv of [-0.1, NaN, Infinity, 3.01]) {
+    expect(() => factorOf({ kind: "gamma", cv })).toThrow("gamma: the coefficient of variation lies between 0 and 3");
   }
   for (const stages of [0, 1.5, NaN]) expect(() => factorOf({ kind: "erlang", stages })).toThrow("erlang: the stages are a whole number");
   for (const [low, mode, high] of [[2, 1, 3], [1, 4, 3], [-3, 0, 1], [1, NaN, 3]] as const) {

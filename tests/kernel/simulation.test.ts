@@ -87,8 +87,8 @@ describe("a process", () => {
     expect(() => sim.spawn(nothing, { at: 9 })).toThrow("start of a process is at 9 s");
     expect(() => sim.spawn(nothing, { at: NaN })).toThrow(RangeError);
     expect(() => sim.spawn(nothing, { at: Infinity })).toThrow(RangeError);
-    expect(() => sim.spawn(nothing, { rank: 8 })).toThrow("from 0 to 7");
-    expect(() => sim.spawn(nothing, { rank: 1.5 })).toThrow("from 0 to 7");
+    expect(() => sim.spawn(nothing, { rank: 6 })).toThrow("from 0 to 5");
+    expect(() => sim.spawn(nothing, { rank: 1.5 })).toThrow("from 0 to 5");
   });
 
   test("holds for the seconds that it yields, one step each, and steps are counted exactly", () => {
