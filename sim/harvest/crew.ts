@@ -100,12 +100,13 @@ export class Crew {
 
   /**
    * Working seconds until the open lift, with what the machines staying on it add while the next load is spread, has the target
-   * density by the relation with its own packing; 0 when nothing lies open. Nobody rolling: Infinity.
+   * density by the relation with its own packing, at the set layer and the planned depth; 0 when nothing lies open. Nobody rolling:
+   * Infinity. A lift that was laid thicker while the crew buried is held no longer than another: nobody rolls again what is behind.
    */
   secondsToTarget(open: Lift | null, spreadSeconds: number): number {
     if (!open || !this.rolled) return 0;
     this.settle();
-    const target = effortFor(this.scenario.targets.dryDensity, open.mass, open.dryMass / open.mass, layerSeen(this.scenario, open.layer), this.depth);
+    const target = effortFor(this.scenario.targets.dryDensity, open.mass, open.dryMass / open.mass, layerSeen(this.scenario, this.scenario.packing.layer), this.depth);
     for (let i = 0; i < this.ahead.length; i++) this.ahead[i] = this.isBlade[i] ? 0 : this.rates[i]! * spreadSeconds;
     return secondsToReach({ target, masses: this.masses, order: this.order, rates: this.rates, have: this.rolled, ahead: this.ahead });
   }
