@@ -72,15 +72,6 @@ export function momentAt(replay: Replay, time: number): Moment {
   return { time, trucks, choppers, tractors, storages: replay.storages.map((_, i) => storageAt(replay, i, trucks, time)), cut };
 }
 
-/** The nearest time after (way 1) or before (way -1) at which some machine changes what it does; the ends of the day stop it. */
-export function nextChange({ day }: Replay, time: number, way: 1 | -1): number {
-  const changes = day.states!.time;
-  if (way === 1) return changes[countUpTo(changes, time)] ?? day.until;
-  let i = countUpTo(changes, time) - 1;
-  while (i >= 0 && changes[i]! >= time) i--;
-  return changes[i] ?? day.from;
-}
-
 function truckAt(replay: Replay, machine: number, own: readonly number[], time: number): TruckMoment {
   const { trips, machines } = replay.day;
   const { state, since: stateSince } = stateAt(replay, machine, time);

@@ -50,6 +50,15 @@ export function replayOf(day: Day, breaks: readonly Pause[]): Replay {
   };
 }
 
+/** The nearest time after (way 1) or before (way -1) at which some machine changes what it does; the ends of the day stop it. */
+export function nextChange({ day }: Replay, time: number, way: 1 | -1): number {
+  const changes = day.states!.time;
+  if (way === 1) return changes[countUpTo(changes, time)] ?? day.until;
+  let i = countUpTo(changes, time) - 1;
+  while (i >= 0 && changes[i]! >= time) i--;
+  return changes[i] ?? day.from;
+}
+
 /** Share of the working time between two times that is over; a chopper fills only while it cuts. */
 export function shareDone(replay: Replay, machine: number, from: number, until: number, time: number, cutting: boolean): number {
   if (!(until > from)) return 0;

@@ -1,0 +1,70 @@
+/** The page as a visitor meets it: built into a folder of its own, sent by the real server, opened in a real browser. */
+import { mkdtempSync, rmSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { chromium, type BrowserContext, type Page } from "playwright-core";
+import { build } from "vite";
+import { createApp } from "../../server/app.ts";
+import { Desk } from "../../server/desk.ts";
+import { house } from "../../server/house.ts";
+import { LIMITS } from "../../server/limits.ts";
+import { listen } from "../../server/listen.ts";
+import { readPage } from "../../server/page.ts";
+import { ownThreadRunner } from "../../server/runner.ts";
+import { readTemplates } from "../../server/scenarios.ts";
+import { ensureChromium } from "./ensure-chromium.ts";
+
+export interface Stage {
+  readonly url: string;
+  /** errors that the server called its own fault */ readonly reports: readonly unknown[];
+  /** Opens the page at an address (what stands behind the `#`, `#` included) in a window of this width, and waits for the first answer and its drawing. */
+  open(hash?: string, options?: { width?: number; height?: number; reducedMotion?: boolean }): Promise<Visit>;
+  close(): Promise<void>;
+}
+
+export interface Visit {
+  readonly page: Page;
+  /** everything the console called an error or a warning, and every error of a script */ readonly complaints: string[];
+  close(): Promise<void>;
+}
+
+/** Flags for a browser without screen that speaks to nobody but the server under test. */
+const FLAGS = [
+  "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync",
+  "--disable-dev-shm-usage", "--font-render-hinting=none",
+];
+
+/** Builds the page, starts the server and the browser. */
+export async function setStage(): Promise<Stage> {
+  const folder = mkdtempSync(join(tmpdir(), "clampside-page-"));
+  await build({ configFile: join(house(), "vite.config.ts"), root: join(house(), "viz"), logLevel: "error", build: { outDir: join(folder, "page"), emptyOutDir: true } });
+  const reports: unknown[] = [];
+  const limits = { ...LIMITS, closingMs: 0 };
+  const app = createApp({
+    desk: new Desk(ownThreadRunner(), limits), templates: readTemplates(join(house(), "scenarios")), page: readPage(join(folder, "page")),
+    ready: () => true, report: (error) => reports.push(error), limits,
+  });
+  const server = await listen(app, "127.0.0.1", 0, false, limits);
+  const url = `http://127.0.0.1:${server.port}/`;
+  const browser = await chromium.launch({ executablePath: ensureChromium(), headless: true, args: FLAGS });
+
+  return {
+    url, reports,
+    open: async (hash = "", { width = 1280, height = 900, reducedMotion = false } = {}) => {
+      const context: BrowserContext = await browser.newContext({ viewport: { width, height }, reducedMotion: reducedMotion ? "reduce" : "no-preference", locale: "en-GB" });
+      const page = await context.newPage();
+      const complaints: string[] = [];
+      page.on("console", (message) => { if (["error", "warning"].includes(message.type())) complaints.push(message.text()); });
+      page.on("pageerror", (error) => complaints.push(String(error)));
+      await page.goto(url + hash);
+      await page.locator(".answer[data-keeps]").waitFor();
+      await page.locator(".strip svg").waitFor();
+      return { page, complaints, close: () => context.close() };
+    },
+    close: async () => {
+      await browser.close();
+      await server.close();
+      rmSync(folder, { recursive: true, force: true });
+    },
+  };
+}

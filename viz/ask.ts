@@ -1,0 +1,49 @@
+/** What the page asks of the server, and how it reads the answers. */
+import type { Findings } from "../sim/findings/types.ts";
+import type { Problem } from "../sim/scenario/types.ts";
+import type { Document } from "./document.ts";
+
+export interface Example { readonly id: string; readonly name: string; readonly shows: string }
+
+/** The plan is unsound: where, and what would be right. */
+export class Unsound extends Error {
+  constructor(readonly problems: readonly Problem[]) {
+    super("unsound scenario");
+  }
+}
+
+/** The server wants fewer questions. */
+export class TooFast extends Error {}
+
+export async function examples(): Promise<readonly Example[]> {
+  const { scenarios } = await json<{ scenarios: readonly Example[] }>(await get("/api/v1/scenarios"));
+  return scenarios;
+}
+
+export async function example(id: string): Promise<Document> {
+  return json<Document>(await get(`/api/v1/scenarios/${encodeURIComponent(id)}`));
+}
+
+export async function rehearse(scenario: Document, signal: AbortSignal): Promise<{ findings: Findings; log: string }> {
+  const response = await fetch("/api/v1/rehearsals", {
+    method: "POST", signal, body: JSON.stringify({ scenario }), headers: { "Content-Type": "application/json", Accept: "application/json" },
+  });
+  return json(response);
+}
+
+/** The day that is shown, as JSON lines. */
+export async function log(path: string, signal: AbortSignal): Promise<string> {
+  const response = await fetch(path, { signal, headers: { Accept: "application/x-ndjson" } });
+  if (!response.ok) throw new Error(`${path}: ${response.status}`);
+  return response.text();
+}
+
+const get = (path: string) => fetch(path, { headers: { Accept: "application/json" } });
+
+async function json<T>(response: Response): Promise<T> {
+  if (response.ok) return (await response.json()) as T;
+  if (response.status === 429) throw new TooFast();
+  const problem = (await response.json().catch(() => ({}))) as { detail?: string; errors?: Problem[] };
+  if (response.status >= 400 && response.status < 500) throw new Unsound(problem.errors ?? [{ pointer: "", detail: problem.detail ?? String(response.status) }]);
+  throw new Error(problem.detail ?? String(response.status));
+}

@@ -1,0 +1,168 @@
+/** What the reader may turn: read out of the scenario document, written back into it. Edits are kept apart from the document, so that they fit in an address. */
+import type { AppliedDefault } from "../sim/scenario/types.ts";
+import { BEHIND_RULES } from "../sim/scenario/types.ts";
+import { pathOf, pointerOf } from "../sim/scenario/words.ts";
+import { at, listAt, put, type Document, type Json, type Path } from "./document.ts";
+import { read, shownIn, written, type DimensionName, type UnitSystem } from "./quantity.ts";
+
+/** Control id -> value as a document says it (`6`, `12 cm`, `hold`). */
+export type Edits = Readonly<Record<string, string>>;
+
+interface Common {
+  /** stable, short, used in the address: `trucks.0`, `layer`, `tractor.1` */ readonly id: string;
+  readonly group: "field" | "road" | "clamp";
+  /** what it turns, for the words: the part of the id before the point */ readonly what: What;
+  /** name of the thing in the document, e.g. the truck kind, or null when there is only one */ readonly name: string | null;
+  /** pointers of the document whose problems belong here */ readonly pointers: readonly string[];
+}
+export interface Amount extends Common {
+  readonly type: "amount";
+  readonly what: Exclude<What, "rule">;
+  /** null: a plain count */ readonly dimension: DimensionName | null;
+  /** SI, or the count; null when the document says something that cannot be read */ readonly value: number | null;
+}
+export interface Choice extends Common { readonly type: "choice"; readonly what: "rule"; readonly value: string; readonly options: readonly string[] }
+export type Control = Amount | Choice;
+
+export const WHATS = ["pace", "trucks", "road", "tips", "tractors", "tractor", "layer", "rule"] as const;
+export type What = (typeof WHATS)[number];
+
+/** Least, most and step of the slider, in the reader's unit; the number box takes more. */
+export const RANGES: Readonly<Record<Exclude<What, "rule">, Readonly<Record<UnitSystem, readonly [number, number, number]>>>> = {
+  pace: { metric: [20, 400, 5], us: [20, 440, 5] },
+  trucks: { metric: [1, 16, 1], us: [1, 16, 1] },
+  road: { metric: [0.2, 20, 0.1], us: [0.1, 12, 0.1] },
+  tips: { metric: [1, 6, 1], us: [1, 6, 1] },
+  tractors: { metric: [1, 6, 1], us: [1, 6, 1] },
+  tractor: { metric: [5, 40, 0.5], us: [10_000, 88_000, 1000] },
+  layer: { metric: [5, 40, 1], us: [2, 16, 0.5] },
+};
+
+const LAYER: Path = ["packing", "layer"];
+const RULE: Path = ["packing", "whenBehind"];
+const CREW: Path = ["packing", "tractors"];
+
+/**
+ * The controls of a document, in the order of the strip.
+ * @param defaults what the last answer filled in: it tells what an absent key stands for
+ */
+export function controlsOf(document: Document, defaults: readonly AppliedDefault[]): Control[] {
+  const says = (path: Path): Json | undefined => at(document, path) ?? defaults.find((d) => d.path === pathOf(path))?.value;
+  const amount = (what: Exclude<What, "rule">, i: number | null, group: Common["group"], name: Json | undefined, dimension: DimensionName | null, value: number | null, paths: readonly Path[]): Amount =>
+    ({ type: "amount", id: i === null ? what : `${what}.${i}`, what, group, name: typeof name === "string" ? name : null, dimension, value, pointers: paths.map(pointerOf) });
+  const several = (list: readonly Json[], i: number, key: string) => (list.length > 1 ? at(list[i], [key]) : undefined);
+
+  const choppers = listAt(document, ["choppers"]);
+  const trucks = listAt(document, ["trucks"]);
+  const storages = listAt(document, ["storage"]);
+  const tractors = listAt(document, CREW);
+  return [
+    ...choppers.map((_, i) => {
+      const path: Path = ["choppers", i, "throughput"];
+      return amount("pace", i, "field", several(choppers, i, "name"), "flow", read(says(path), "flow"), [path, ["choppers", i, "speed"]]);
+    }),
+    ...trucks.map((_, i) => {
+      const path: Path = ["trucks", i, "count"];
+      return amount("trucks", i, "road", several(trucks, i, "kind"), null, countOf(says(path), 1), [path]);
+    }),
+    amount("road", null, "road", null, "distance", meanDistance(document), listAt(document, ["fields"]).map((_, i): Path => ["fields", i, "distance"])),
+    ...storages.map((_, i) => {
+      const path: Path = ["storage", i, "tippingPlaces"];
+      return amount("tips", i, "clamp", several(storages, i, "name"), null, countOf(says(path), 1), [path]);
+    }),
+    ...(tractors.length ? [amount("tractors", null, "clamp", null, null, tractors.length, [CREW])] : []),
+    ...tractors.map((tractor, i) => {
+      const path: Path = [...CREW, i, "mass"];
+      return amount("tractor", i, "clamp", at(tractor, ["name"]), "machineMass", read(says(path), "machineMass"), [path]);
+    }),
+    amount("layer", null, "clamp", null, "thickness", read(says(LAYER), "thickness"), [LAYER]),
+    { type: "choice", id: "rule", what: "rule", group: "clamp", name: null, pointers: [pointerOf(RULE)], value: String(says(RULE) ?? ""), options: BEHIND_RULES },
+  ];
+}
+
+/** The document with the reader's edits in it. An edit that fits nothing there is left out. */
+export function applyEdits(original: Document, edits: Edits): Document {
+  // The size of the crew first: the masses of tractors that were added come after it.
+  const ordered = Object.entries(edits).sort(([a], [b]) => Number(b === "tractors") - Number(a === "tractors"));
+  return ordered.reduce((document, [id, value]) => {
+    const [what, index] = id.split(".");
+    const i = Number(index ?? 0);
+    switch (what) {
+      case "trucks": return at(document, ["trucks", i]) === undefined ? document : put(document, ["trucks", i, "count"], countOrText(value));
+      case "tips": return at(document, ["storage", i]) === undefined ? document : put(document, ["storage", i, "tippingPlaces"], countOrText(value));
+      case "tractor": return at(document, [...CREW, i]) === undefined ? document : put(document, [...CREW, i, "mass"], value);
+      case "tractors": return withCrewOf(document, Number(value));
+      case "layer": return put(document, LAYER, value);
+      case "rule": return put(document, RULE, value);
+      case "road": return withRoad(document, value);
+      case "pace": return withPace(document, i, value);
+      default: return document;
+    }
+  }, original);
+}
+
+/** Fewer tractors: the last ones stay at home. More: further ones like the last that only packs, or like the last. */
+function withCrewOf(document: Document, count: number): Document {
+  const crew = listAt(document, CREW);
+  const last = crew.at(-1);
+  if (!(Number.isInteger(count) && count >= 1 && count <= 12) || last === undefined) return document;
+  const { spreads: _, ...model } = last as { readonly [key: string]: Json };
+  const more = Array.from({ length: Math.max(0, count - crew.length) }, (_, k) => ({ ...model, name: `Tractor ${crew.length + k + 1}` }));
+  return put(document, CREW, [...crew.slice(0, count), ...more]);
+}
+
+/** One road for several fields: all distances grow or shrink alike, so that their mean by area is what was asked for. */
+function withRoad(document: Document, value: string): Document {
+  const wanted = read(value, "distance");
+  const mean = meanDistance(document);
+  const fields = listAt(document, ["fields"]);
+  if (fields.length < 2 || wanted === null || !mean) return fields.reduce((doc: Document, _, i) => put(doc, ["fields", i, "distance"], value), document);
+  return fields.reduce((doc: Document, field, i) => {
+    const distance = read(at(field, ["distance"]), "distance");
+    return distance === null ? doc : put(doc, ["fields", i, "distance"], written((distance / 1000) * (wanted / mean), "distance", "metric"));
+  }, document);
+}
+
+/** A pace that the header cannot bring at the speed in the file is driven faster for: the speed rises as far as it must. */
+function withPace(document: Document, i: number, value: string): Document {
+  if (at(document, ["choppers", i]) === undefined) return document;
+  const paced = put(document, ["choppers", i, "throughput"], value);
+  const pace = read(value, "flow");
+  const width = read(at(document, ["choppers", i, "width"]), "length");
+  const speed = read(at(document, ["choppers", i, "speed"]), "speed");
+  const crop = meanYield(document);
+  if (pace === null || !width || speed === null || !crop) return paced;
+  const needed = pace / (width * crop);
+  return needed > speed ? put(paced, ["choppers", i, "speed"], written(shownIn(needed, "speed", "metric"), "speed", "metric")) : paced;
+}
+
+/** m, mean by area; null when a field's distance or area cannot be read. */
+export function meanDistance(document: Document): number | null {
+  return meanByArea(document, (field) => read(at(field, ["distance"]), "distance"));
+}
+
+/** kg fresh per m2, mean by area. */
+function meanYield(document: Document): number | null {
+  return meanByArea(document, (field) => read(at(field, ["yield"]), "yield"));
+}
+
+function meanByArea(document: Document, of: (field: Json) => number | null): number | null {
+  let sum = 0;
+  let areas = 0;
+  for (const field of listAt(document, ["fields"])) {
+    const area = read(at(field, ["area"]), "area");
+    const value = of(field);
+    if (area === null || value === null) return null;
+    sum += area * value;
+    areas += area;
+  }
+  return areas > 0 ? sum / areas : null;
+}
+
+function countOf(value: Json | undefined, absent: number): number | null {
+  if (value === undefined) return absent;
+  const count = Number(value);
+  return Number.isFinite(count) ? count : null;
+}
+
+const countOrText = (value: string): Json => (value.trim() !== "" && Number.isFinite(Number(value)) ? Number(value) : value);

@@ -1,0 +1,33 @@
+/** The road, true to scale: loaded trucks on the upper line, empty ones on the lower, a mark for every so many minutes of loaded driving. */
+import { range } from "d3";
+import { GAP } from "../ground.ts";
+
+interface RoadProps {
+  readonly from: number;
+  readonly until: number;
+  readonly y: number;
+  /** s, loaded, from one end to the other */ readonly seconds: number;
+  readonly label: string;
+}
+
+export function Road({ from, until, y, seconds, label }: RoadProps) {
+  const minutes = seconds / 60;
+  const each = [1, 2, 5, 10, 20].find((step) => minutes / step <= 8) ?? 30;
+  const low = y + GAP.lane;
+  return (
+    <g>
+      <path class="ground" d={`M${from},${y} H${until}`} />
+      <path class="ground ground-low" d={`M${from},${low} H${until}`} />
+      {range(0, minutes + 1e-6, each).map((minute) => {
+        const x = from + ((until - from) * minute) / minutes;
+        return (
+          <g key={minute}>
+            <path class="tick" d={`M${x},${low} v5`} />
+            {until - from > 150 && <text class="label label-quiet middle" x={x} y={low + 18}>{minute}</text>}
+          </g>
+        );
+      })}
+      <text class="label label-quiet" x={until - 8} y={y + 82} text-anchor="end">{label}</text>
+    </g>
+  );
+}

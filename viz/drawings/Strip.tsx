@@ -1,0 +1,104 @@
+/** The one strong drawing: field | road | apron | clamp at one moment, read left to right, the way the forage travels. */
+import type { Moment } from "../../sim/harvest/moment.ts";
+import { GAP, layGround } from "../ground.ts";
+import { heapWidth, placeAll } from "../places.ts";
+import { clock, number, quantity, span, type UnitSystem } from "../quantity.ts";
+import type { Rehearsed } from "../rehearsed.ts";
+import { useWidth } from "../useWidth.ts";
+import { STATE_WORDS, words } from "../words.ts";
+import { Apron } from "./Apron.tsx";
+import { Chopper } from "./Chopper.tsx";
+import { ClampSection } from "./ClampSection.tsx";
+import { Road } from "./Road.tsx";
+import { Truck } from "./Truck.tsx";
+
+/** Mean width of a letter of a label, px. */
+const LETTER = 7.6;
+
+interface StripProps { readonly rehearsed: Rehearsed; readonly moment: Moment; readonly units: UnitSystem }
+
+export function Strip({ rehearsed, moment, units }: StripProps) {
+  const [ref, width] = useWidth<HTMLDivElement>();
+  return (
+    <div class="strip" ref={ref}>
+      {width > 0 && <StripAt width={width} rehearsed={rehearsed} moment={moment} units={units} />}
+    </div>
+  );
+}
+
+function StripAt({ width, rehearsed, moment, units }: StripProps & { readonly width: number }) {
+  const { scenario, replay: { day }, clamps } = rehearsed;
+  const ground = layGround(width, moment.choppers.length, moment.storages.length, moment.trucks.length);
+  const places = placeAll(day, scenario, moment, ground);
+  const furthest = scenario.fields.reduce((far, field) => (field.distance > far.distance ? field : far));
+  const loadedSpeed = scenario.trucks[0]!.loadedSpeed;
+  const heap = heapWidth(ground);
+  const roadEnd = ground.road.x + ground.road.width;
+  const heads = [["field", ground.field], ["road", ground.road], ["apron", ground.apron], ["clamp", ground.clamp]] as const;
+
+  return (
+    <svg width={width} height={ground.height} role="img" aria-label={summaryOf(rehearsed, moment, units)}>
+      {heads.map(([name, zone], i) => {
+        const y = i > 1 ? ground.lowerDeck : 0;
+        return (
+          <g key={name}>
+            <text class="head" x={zone.x} y={y + GAP.head}>{words.strip.heads[name]}</text>
+            <path class="hairline" d={`M${zone.x},${y + 24} H${zone.x + zone.width - 12}`} />
+          </g>
+        );
+      })}
+      {moment.choppers.map((chopper, c) => {
+        const place = places.fields[c]!;
+        const field = scenario.fields[place.field]!;
+        const y = ground.chopperRows[c]!;
+        return (
+          <g key={c}>
+            <Road from={ground.field.x + ground.field.width} until={roadEnd} y={y} seconds={furthest.distance / loadedSpeed}
+              label={words.strip.road(quantity(furthest.distance, "distance", units), span(furthest.distance / loadedSpeed))} />
+            <Chopper place={place} y={y} name={field.name} home={chopper.state === null}
+              cut={words.strip.cut(number(place.share * field.area, "area", units), quantity(field.area, "area", units))}
+              doing={chopper.state === null ? "" : chopper.state === "waiting" ? `${STATE_WORDS.waiting}, ${span(moment.time - chopper.since)}` : STATE_WORDS[chopper.state]}
+              fills={chopper.state === "cutting" && chopper.trip >= 0} />
+          </g>
+        );
+      })}
+      {moment.storages.map((storage, s) => {
+        const y = ground.storageRows[s]!;
+        const { apron } = scenario.storages[s]!;
+        return (
+          <g key={s}>
+            <Apron x={ground.apron.x + ground.apron.width - heap} width={heap} y={y} mass={storage.apron + storage.beingSpread} capacity={apron}
+              lying={words.strip.apron(quantity(storage.apron, "mass", units))} pushed={storage.beingSpread > 50 ? words.strip.pushed(quantity(storage.beingSpread, "mass", units)) : null} full={words.strip.apronFull(quantity(apron, "mass", units))}
+              ground={{ from: ground.apron.x, until: ground.apron.x + ground.apron.width }} />
+            <ClampSection zone={ground.clamp} y={y} scenario={scenario} story={clamps[s]!} moment={storage} units={units} machines={day.machines}
+              tractors={moment.tractors.filter((tractor) => tractor.storage === s)} />
+            <text class="label" x={ground.clamp.x} y={y + 64}>{words.strip.clamp(quantity(storage.laid, "mass", units), storage.lifts)}</text>
+          </g>
+        );
+      })}
+      {places.queues.map(({ x, y, trucks, oldest, rows, where }, q) => {
+        const text = words.strip.waiting(trucks.length, span(moment.time - oldest));
+        // At the storage it ends over the first in line, as long as that does not push it off the sheet.
+        const ends = where === "storage" && x > text.length * LETTER;
+        const left = where === "storage" ? ground.apron.x : x - ground.plate.width / 2;
+        return (
+          <text key={q} class={where === "storage" ? "label label-warn" : "label label-tipped"} text-anchor={ends ? "end" : "start"}
+            x={ends ? x + ground.plate.width / 2 : left} y={y - rows * (ground.plate.height + 2) - 6}>{text}</text>
+        );
+      })}
+      {places.trucks.map((place) => (
+        <Truck key={place.truck} number={place.truck + 1} x={place.x} y={place.y} width={ground.plate.width} faces={place.faces} filled={place.filled} stopped={moment.trucks[place.truck]!.stopped !== null} />
+      ))}
+    </svg>
+  );
+}
+
+function summaryOf({ scenario }: Rehearsed, moment: Moment, units: UnitSystem): string {
+  const on = (...steps: string[]) => moment.trucks.filter(({ step }) => steps.includes(step)).length;
+  return words.strip.summary(clock(moment.time), [
+    ...moment.choppers.map(({ state, field }) => (state === null ? "" : `${scenario.fields[Math.max(0, field)]!.name}: ${STATE_WORDS[state]}.`)),
+    words.strip.inLine(on("in-line"), on("place-line", "room-wait", "scale-line")),
+    words.strip.onRoad(on("loaded-road", "lane", "lane-line"), on("empty-road")),
+    ...moment.storages.map((storage, s) => words.strip.storage(scenario.storages[s]!.name, quantity(storage.apron, "mass", units), quantity(storage.laid, "mass", units), storage.lifts)),
+  ]);
+}

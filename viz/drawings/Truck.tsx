@@ -1,0 +1,28 @@
+/** A truck: a plate with its number, an open top that fills, a cab on the side it drives to. */
+interface TruckProps {
+  readonly number: number;
+  readonly x: number;
+  /** wheels, px */ readonly y: number;
+  readonly width: number;
+  readonly faces: "left" | "right";
+  readonly filled: number;
+  readonly stopped: boolean;
+}
+
+const PLATE = 15;
+const TOP = 8;
+
+export function Truck({ number, x, y, width, faces, filled, stopped }: TruckProps) {
+  const half = width / 2;
+  const way = faces === "right" ? 1 : -1;
+  const top = -PLATE - TOP;
+  return (
+    <g class={stopped ? "truck truck-stopped" : "truck"} transform={`translate(${x.toFixed(2)},${y})`}>
+      {filled > 0 && <rect class="truck-load" x={-half + 1.5} width={width - 3} y={-PLATE - TOP * filled} height={TOP * filled} />}
+      <path class="truck-plate" d={`M${-half},${top} V-1 H${half} V${top} M${-half},${-PLATE} H${half}`} />
+      <rect class="truck-face" x={-half} y={-PLATE} width={width} height={PLATE - 1} />
+      <path class="truck-cab" d={`M${way * half},${-PLATE} l${way * 4},5 V-1 H${way * half} Z`} />
+      <text class="truck-number" y={-4}>{number}</text>
+    </g>
+  );
+}

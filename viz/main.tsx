@@ -1,0 +1,10 @@
+/** Puts the page on the screen and asks for the first answer. */
+import "@fontsource-variable/atkinson-hyperlegible-next/wght.css";
+import { render } from "preact";
+import { Page } from "./page/Page.tsx";
+import { open } from "./state.ts";
+import "./theme.css";
+import "./drawings.css";
+
+render(<Page />, document.getElementById("page")!);
+void open();

@@ -1,0 +1,65 @@
+/** The page: one question, one answer, one drawing, and the reasons under it. */
+import { Patterns } from "../drawings/patterns.tsx";
+import { SYSTEMS_SHOWN, examples, exampleId, openExample, units } from "../state.ts";
+import { words } from "../words.ts";
+import { Controls } from "./Controls.tsx";
+import { Deciding, DensityFigure, StripFigure } from "./Day.tsx";
+import { Figures } from "./Figures.tsx";
+import { Machines } from "./Machines.tsx";
+import { Cautions, Defaults, HandChecks, Money, Notes } from "./Reasons.tsx";
+import { Verdict } from "./Verdict.tsx";
+
+export function Page() {
+  return (
+    <>
+      <Patterns />
+      <header class="masthead">
+        <p class="name">{words.name}</p>
+        <ExampleChoice />
+        <fieldset class="systems">
+          <legend class="unseen">{words.unitSystem}</legend>
+          {SYSTEMS_SHOWN.map((system) => (
+            <label key={system}>
+              <input type="radio" name="units" checked={units.value === system} onChange={() => { units.value = system; }} />
+              {words.systems[system]}
+            </label>
+          ))}
+        </fieldset>
+      </header>
+      <main>
+        <div class="desk">
+          <Verdict />
+          <StripFigure />
+          <Deciding />
+          <Controls />
+        </div>
+        <div class="reasons">
+          <div>
+            <Figures />
+          </div>
+          <div>
+            <DensityFigure />
+            <Cautions />
+            <HandChecks />
+            <Money />
+          </div>
+        </div>
+        <Machines />
+        <Notes />
+        <Defaults />
+      </main>
+    </>
+  );
+}
+
+function ExampleChoice() {
+  const shows = examples.value.find(({ id }) => id === exampleId.value)?.shows;
+  return (
+    <label class="example">
+      <span>{words.example}</span>
+      <select value={exampleId.value ?? ""} title={shows} onChange={(event) => void openExample(event.currentTarget.value)}>
+        {examples.value.map(({ id, name }) => <option key={id} value={id}>{name}</option>)}
+      </select>
+    </label>
+  );
+}

@@ -1,0 +1,98 @@
+/** What stands behind the answer besides the figures: the hand check, money, cautions, notes and the defaults that applied. */
+import { formatNumber } from "../../sim/scenario/units.ts";
+import { number, unitName } from "../quantity.ts";
+import { textIn } from "../sentences.ts";
+import { findings, units } from "../state.ts";
+import { STATION_WORDS, words } from "../words.ts";
+
+export function HandChecks() {
+  const answer = findings.value;
+  if (!answer?.handCheck.length) return null;
+  const rate = (tonnesPerHour: number) => number(tonnesPerHour / 3.6, "flow", units.value);
+  const { head, title, what } = words.handCheck;
+  const unit = unitName("flow", units.value);
+  return (
+    <section aria-labelledby="hand-check">
+      <h2 id="hand-check">{title}</h2>
+      <p>{what}</p>
+      <div class="scroll" tabIndex={0} role="region" aria-label={title}>
+        <table>
+          <thead><tr><th scope="col" class="left">{head.station}</th><th scope="col">{head.bound}, {unit}</th><th scope="col">{head.simulated}, {unit}</th><th scope="col" class="left">{head.gap}</th></tr></thead>
+          <tbody>
+            {answer.handCheck.map((row) => (
+              <tr key={row.station}>
+                <th scope="row" class="left">{STATION_WORDS[row.station]}</th><td>{rate(row.boundTPerH)}</td><td>{rate(row.simulatedTPerH)}</td><td class="left">{textIn(units.value, row.gapInWords)}</td>
+              </tr>
+            ))}
+          </tbody>
+        </table>
+      </div>
+    </section>
+  );
+}
+
+export function Money() {
+  const answer = findings.value;
+  if (!answer?.money.lines.length) return null;
+  const { currency, lines, total } = answer.money;
+  const { head, title, payers } = words.money;
+  return (
+    <section aria-labelledby="money">
+      <h2 id="money">{title}</h2>
+      <div class="scroll" tabIndex={0} role="region" aria-label={title}>
+        <table>
+          <thead><tr><th scope="col" class="left">{head.what}</th><th scope="col">{head.amount}, {currency}</th><th scope="col" class="left">{head.paidBy}</th></tr></thead>
+          <tbody>
+            {lines.map((line) => <tr key={line.what}><th scope="row" class="left">{line.what}{line.note && <span class="quiet block">{textIn(units.value, line.note)}</span>}</th><td>{formatNumber(line.amount, 0)}</td><td class="left">{payers[line.paidBy]}</td></tr>)}
+          </tbody>
+          <tfoot><tr><th scope="row" class="left">{words.money.total}, {payers.farm}</th><td>{formatNumber(total, 0)}</td><td /></tr></tfoot>
+        </table>
+      </div>
+    </section>
+  );
+}
+
+export function Cautions() {
+  const answer = findings.value;
+  if (!answer?.cautions.length) return null;
+  return (
+    <section aria-labelledby="cautions">
+      <h2 id="cautions">{words.cautions.title}</h2>
+      <ul class="cautions">
+        {answer.cautions.map((caution) => <li key={caution.id + caution.where}>{textIn(units.value, caution.text)} <span class="quiet">{[caution.where, caution.source].filter(Boolean).join("; ")}</span></li>)}
+      </ul>
+    </section>
+  );
+}
+
+export function Notes() {
+  const answer = findings.value;
+  if (!answer?.notes.length) return null;
+  return (
+    <section aria-labelledby="notes">
+      <h2 id="notes">{words.notes.title}</h2>
+      <ul>{answer.notes.map((note) => <li key={note}>{textIn(units.value, note)}</li>)}</ul>
+    </section>
+  );
+}
+
+export function Defaults() {
+  const answer = findings.value;
+  if (!answer?.defaults.length) return null;
+  const { head, title, what } = words.defaults;
+  return (
+    <section class="defaults" aria-labelledby="defaults">
+      <h2 id="defaults">{title}</h2>
+      <p>{what}</p>
+      <details class="twin">
+        <summary>{answer.defaults.length} {title.toLowerCase()}</summary>
+        <div class="scroll" tabIndex={0} role="region" aria-label={title}>
+          <table>
+            <thead><tr><th scope="col" class="left">{head.path}</th><th scope="col" class="left">{head.value}</th><th scope="col" class="left">{head.mark}</th></tr></thead>
+            <tbody>{answer.defaults.map((row) => <tr key={row.path}><th scope="row" class="left"><code>{row.path}</code></th><td class="left">{textIn(units.value, row.value)}</td><td class="left">{row.mark}</td></tr>)}</tbody>
+          </table>
+        </div>
+      </details>
+    </section>
+  );
+}

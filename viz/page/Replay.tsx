@@ -1,0 +1,47 @@
+/** Play, pause, step, scrub, speed: ways to move the one time cursor. */
+import { clock } from "../quantity.ts";
+import { goTo, playing, speed, step, toggle } from "../player.ts";
+import { cursor, rehearsed, time } from "../state.ts";
+import { words } from "../words.ts";
+
+/** s that an arrow key moves the scrubber, and that a page key does. */
+const ARROW = 60;
+const PAGE = 900;
+
+export function ReplayButtons() {
+  return (
+    <div class="replay" role="group" aria-label={words.replay.title}>
+      <button type="button" class="play" onClick={toggle}>{playing.value ? words.replay.pause : words.replay.play}</button>
+      <button type="button" onClick={() => step(-1)}>{words.replay.back}</button>
+      <button type="button" onClick={() => step(1)}>{words.replay.forward}</button>
+      <label class="speed">
+        <span>{words.replay.speed}</span>
+        <select value={String(speed.value)} onChange={(event) => { speed.value = Number(event.currentTarget.value); }}>
+          {Object.entries(words.replay.speeds).map(([value, text]) => <option key={value} value={value}>{text}</option>)}
+        </select>
+      </label>
+      {cursor.value !== null && !playing.value && <button type="button" class="plain" onClick={() => { cursor.value = null; }}>{words.replay.telling}</button>}
+    </div>
+  );
+}
+
+/** The slider of the day; it stands right above the charts and has their time axis. */
+export function Scrubber() {
+  const day = rehearsed.value?.replay.day;
+  if (!day) return null;
+  return (
+    <input class="scrub" type="range" min={day.from} max={day.until} step="any" value={time.value}
+      aria-label={words.replay.scrub} aria-valuetext={clock(time.value)}
+      onInput={(event) => goTo(Number(event.currentTarget.value))} onKeyDown={(event) => byKey(event, day.from, day.until)} />
+  );
+}
+
+/** The browser's own steps for `any` are a hundredth of the day; a minute is what one wants. The space bar plays. */
+function byKey(event: KeyboardEvent, from: number, until: number): void {
+  const moves: Readonly<Record<string, number>> = { ArrowRight: ARROW, ArrowUp: ARROW, ArrowLeft: -ARROW, ArrowDown: -ARROW, PageUp: PAGE, PageDown: -PAGE, Home: -Infinity, End: Infinity };
+  const by = moves[event.key];
+  if (event.key === " ") toggle();
+  else if (by !== undefined) goTo(Math.min(until, Math.max(from, Math.round(time.value / ARROW) * ARROW + by)));
+  else return;
+  event.preventDefault();
+}

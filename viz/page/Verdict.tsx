@@ -1,0 +1,50 @@
+/** One question, one answer in a sentence, and the plan it is the answer to. */
+import { BEHIND_RULES, type BehindRule } from "../../sim/scenario/types.ts";
+import { controlsOf, meanDistance, type Amount } from "../controls.ts";
+import { quantity } from "../quantity.ts";
+import { textIn } from "../sentences.ts";
+import { findings, plan, trouble, units } from "../state.ts";
+import { words } from "../words.ts";
+
+export function Verdict() {
+  const answer = findings.value;
+  return (
+    <section class="verdict" aria-labelledby="question">
+      <h1 id="question">{words.question}</h1>
+      <p class="answer" role="status" data-keeps={answer ? String(answer.verdict.keepsPace) : undefined}>
+        {answer ? textIn(units.value, answer.verdict.headline) : trouble.value ?? words.waitingForFirst}
+      </p>
+      <p class="plan">{planSentence()}</p>
+      <p class="to-plan"><a href="#plan" onClick={goToPlan}>{words.toPlan}</a></p>
+    </section>
+  );
+}
+
+/** The address behind the `#` is the page's memory, so the link must not write to it. */
+function goToPlan(event: Event): void {
+  event.preventDefault();
+  const plan = globalThis.document.getElementById("plan")!;
+  plan.scrollIntoView();
+  plan.focus();
+}
+
+/** What is rehearsed, in one line. */
+export function planSentence(): string {
+  const document = plan.value;
+  if (!document) return "";
+  const system = units.value;
+  const controls = controlsOf(document, findings.value?.defaults ?? []);
+  const amounts = (what: string) => controls.filter((control): control is Amount => control.type === "amount" && control.what === what && control.value !== null);
+  const sum = (what: string) => amounts(what).reduce((total, { value }) => total + value!, 0);
+  const rule = controls.find((control) => control.type === "choice")?.value;
+  const parts: string[] = [];
+  const choppers = amounts("pace");
+  if (choppers.length) parts.push(words.plan.choppers(choppers.length, quantity(sum("pace"), "flow", system)));
+  const road = meanDistance(document);
+  if (road !== null) parts.push(words.plan.trucks(sum("trucks"), quantity(road, "distance", system)));
+  const masses = amounts("tractor").map(({ value }) => quantity(value!, "machineMass", system));
+  if (masses.length) parts.push(words.plan.tractors(masses));
+  const layer = amounts("layer")[0];
+  if (layer && BEHIND_RULES.includes(rule as BehindRule)) parts.push(words.plan.layer(quantity(layer.value!, "thickness", system), rule as BehindRule));
+  return parts.length ? `${parts.join("; ")}.` : "";
+}

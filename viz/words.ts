@@ -1,0 +1,212 @@
+/** Every text of the page, in one place, so that a translation can follow. Sentences from the engine come with the findings; see `sentences.ts`. */
+import type { MachineState } from "../sim/harvest/daylog.ts";
+import type { Step } from "../sim/harvest/moment.ts";
+import type { MeasureName, Station } from "../sim/findings/types.ts";
+import type { BehindRule } from "../sim/scenario/types.ts";
+import type { Control, What } from "./controls.ts";
+
+const many = (count: number, one: string, more = `${one}s`): string => `${count} ${count === 1 ? one : more}`;
+
+export const words = {
+  name: "Clampside",
+  question: "Does packing keep up?",
+  waitingForFirst: "The day is being rehearsed.",
+  example: "Example",
+  unitSystem: "Units",
+  systems: { metric: "Metric", us: "US" },
+  toPlan: "Change the plan",
+  answerNow: "The answer now",
+  asking: "Rehearsing",
+
+  plan: {
+    choppers: (count: number, pace: string) => `${many(count, "chopper")} at ${pace}`,
+    trucks: (count: number, road: string) => `${many(count, "truck")} over ${road}`,
+    tractors: (masses: readonly string[]) => `${masses.length === 1 ? "1 tractor" : `${masses.length} tractors`} of ${listed(masses)}`,
+    layer: (layer: string, rule: BehindRule) => `${layer} layers, ${RULE_SHORT[rule]}`,
+  },
+
+  strip: {
+    title: "The day, from the field to the clamp",
+    heads: { field: "Field", road: "Road", apron: "Apron", clamp: "Clamp" },
+    whichDay: (rehearsals: number) => (rehearsals === 1 ? "The one day rehearsed" : `One day of ${rehearsals}: the one with the median finish`),
+    cut: (done: string, whole: string) => `${done} of ${whole} cut`,
+    road: (length: string, loaded: string) => `${length}, ${loaded} loaded`,
+    apron: (now: string) => `${now} lying`,
+    pushed: (mass: string) => `${mass} being pushed`,
+    apronFull: (full: string) => `full: ${full}`,
+    waiting: (count: number, since: string) => (count === 1 ? `1 waits, ${since}` : `${count} wait, the first ${since}`),
+    clamp: (laid: string, lifts: number) => `${laid} in ${many(lifts, "lift")}`,
+    scale: (length: string, times: number) => (times === 1 ? `${length} long, true to scale` : `${length} long, height times ${times}`),
+    wall: (height: string) => `wall ${height}`,
+    planned: (height: string) => `planned ${height}`,
+    weighing: "scale",
+    under: (share: string) => `Hatched: under target, ${share} so far`,
+    noneUnder: "No lift under target so far",
+    summary: (clock: string, parts: readonly string[]) => `The harvest at ${clock}. ${parts.join(" ")}`,
+    onRoad: (loaded: number, empty: number) => `${many(loaded, "loaded truck")} and ${empty} empty on the road.`,
+    inLine: (field: number, storage: number) => `${many(field, "truck")} waiting in the field, ${storage} at the storage.`,
+    storage: (name: string, apron: string, laid: string, lifts: number) => `${name}: ${apron} on the apron, ${laid} laid in ${many(lifts, "lift")}.`,
+  },
+
+  legend: { title: (unit: string) => `Density of a lift, ${unit} of dry matter`, target: (target: string) => `target ${target}` },
+
+  replay: {
+    title: "Replay",
+    play: "Play",
+    pause: "Pause",
+    back: "Step back",
+    forward: "Step on",
+    scrub: "Time of day",
+    speed: "Speed",
+    speeds: { 60: "1 min a second", 300: "5 min a second", 900: "15 min a second", 1800: "30 min a second" } as Readonly<Record<number, string>>,
+    telling: "Back to the telling moment",
+  },
+
+  curves: {
+    title: "Tipped and packed",
+    tipped: "tipped",
+    packed: "laid and packed",
+    gap: "on the apron",
+    now: (clock: string, tipped: string, packed: string, between: string) => `${clock}: ${tipped} tipped, ${packed} laid, ${between} between them on the apron.`,
+    summary: (tipped: string, widest: string, when: string) => `Two rising curves: tonnes tipped and tonnes laid, both up to ${tipped}. The gap between them, the apron, is widest at ${when} with ${widest}.`,
+    head: ["Time", "Tipped", "Laid", "Apron"],
+  },
+  debt: {
+    title: "Packing debt",
+    what: "Minutes of work the whole packing crew owes to what has been tipped. Where the line is back at zero, packing has caught up.",
+    oneLoad: (minutes: string) => `one load: ${minutes}`,
+    behind: (clock: string) => `behind from ${clock}`,
+    now: (clock: string, debt: string) => `${clock}: ${debt} owed.`,
+    summary: (peak: string, when: string, behind: string | null) => `Packing debt over the day. It is highest at ${when} with ${peak}.${behind === null ? " It never stays above one load for half an hour." : ` Packing is behind from ${behind}.`}`,
+    head: ["Time", "Owed, min"],
+  },
+  breakHere: "break",
+
+  density: {
+    title: "How sure is the density?",
+    luck: "luck of the day, 95 % limits of the mean",
+    scatter: "scatter between clamps packed alike, 8 of 10",
+    target: (value: string) => `target ${value}`,
+    summary: (name: string, mean: string, luck: string, scatter: string, target: string) => `${name}: mean density ${mean}; by the luck of the day between ${luck}; by the scatter of the published relation between ${scatter}; target ${target}.`,
+    chance: (percent: string) => `The chance that a clamp packed like this reaches the target is ${percent}.`,
+    head: ["Storage", "Mean", "Luck of the day", "Scatter of the relation", "Target", "Chance of target"],
+  },
+
+  controls: {
+    title: "Change the plan",
+    groups: { field: "In the field", road: "On the road", clamp: "On the clamp" } as Readonly<Record<Control["group"], string>>,
+    reset: "Back to the example",
+    unread: "not readable",
+    needsNumber: "A number above 0, please.",
+    inWords: (label: string) => `${label}, exact`,
+  },
+
+  figures: {
+    title: "The figures",
+    head: { figure: "Figure", mean: "Mean", unit: "Unit", most: "Most days", limits: "Mean, 95 % sure" },
+    range: (low: string, high: string) => `${low} to ${high}`,
+    formula: "Formula",
+    inputs: "What went in",
+    source: "Source",
+    mark: "Mark",
+    measured: "Range of the source",
+    outside: "Outside the range in which its source measured.",
+    outsideShort: "outside its source's range",
+    noDerivation: "No derivation was sent with this figure.",
+    sureOf: (low: string, high: string) => `Mean of the days, 95 % sure: ${low} to ${high}.`,
+    note: "Most days: from the 10th to the 90th of 100 days. Open a figure to see where it comes from.",
+    noteOne: "One day without chance: no spread between days. Open a figure to see where it comes from.",
+  },
+  machines: {
+    title: "Where the hours went",
+    head: { machine: "Machine", loads: "Loads", share: "Share of its day", hours: "Hours by state" },
+    hours: (hours: string) => `${hours} h`,
+  },
+  handCheck: {
+    title: "Checked by hand",
+    what: "The most that each station could pass if nobody ever waited for anybody, beside what the rehearsal passed. The gap is bunching.",
+    head: { station: "Station", bound: "By hand", simulated: "Rehearsed", gap: "Gap" },
+  },
+  cautions: { title: "Before anybody starts" },
+  notes: { title: "Notes to the figures" },
+  defaults: {
+    title: "What the file did not say",
+    what: "These were filled in. Say otherwise in the scenario and it goes.",
+    head: { path: "Where", value: "Taken", mark: "Mark" },
+  },
+  money: { title: "Money", head: { what: "What", amount: "Amount", paidBy: "Paid by" }, total: "Total", payers: { farm: "farm", contractor: "contractor" } },
+
+  table: { same: "The same as a table", lifts: "Lift by lift", now: "Who does what now" },
+  liftHead: ["Lift", "Laid", "Load", "Layer", "Rolled", "Density", ""],
+  underTarget: "under target",
+  nowHead: ["Machine", "Does", "Since", "Load"],
+  download: "Save the picture",
+
+  trouble: {
+    unreachable: "The server does not answer. The page shows the last answer; it asks again at the next change.",
+    tooFast: "The server asks for a pause. Wait a moment, then change something.",
+    unsound: "This plan cannot be rehearsed as it stands.",
+    still: "The answer above is for the last plan that could.",
+    noExamples: "The server has no worked example to open with.",
+    unreadable: "The answer could not be read.",
+  },
+} as const;
+
+/** "a", "a and b", "a, b and c". */
+export function listed(items: readonly string[]): string {
+  return items.length < 2 ? items.join("") : `${items.slice(0, -1).join(", ")} and ${items.at(-1)}`;
+}
+
+export const RULES: Readonly<Record<BehindRule, string>> = {
+  hold: "Hold the trucks until the lift is packed",
+  bury: "Keep the trucks moving and bury it",
+  "hold-then-bury": "Hold until the apron is full, then bury",
+  ease: "Ease the chopper to the crew's pace",
+};
+
+const RULE_SHORT: Readonly<Record<BehindRule, string>> = {
+  hold: "held until packed", bury: "buried when behind", "hold-then-bury": "held until the apron is full", ease: "the chopper eased",
+};
+
+export const CONTROL_LABELS: Readonly<Record<What, (name: string | null) => string>> = {
+  pace: (name) => (name === null ? "Chopper pace" : `${name}, pace`),
+  trucks: (name) => (name === null ? "Trucks" : `Trucks, ${name}`),
+  road: () => "Road, one way",
+  tips: (name) => (name === null ? "Tipping places" : `Tipping places, ${name}`),
+  tractors: () => "Packing tractors",
+  tractor: (name) => (name === null ? "Its mass" : `${name}, mass`),
+  layer: () => "Layer, loose",
+  rule: () => "When packing falls behind",
+};
+
+export const STATE_WORDS: Readonly<Record<MachineState, string>> = {
+  cutting: "cutting", turning: "turning", changeover: "changing trucks", waiting: "waiting", moving: "moving field", broken: "broken down", break: "on a break",
+  "in-line": "waiting in the field", filling: "being filled", "loaded-road": "driving loaded", lane: "in the lane", "scale-line": "waiting to be weighed", weighing: "being weighed",
+  "place-line": "waiting to tip", "room-wait": "waiting for room", tipping: "tipping", "empty-road": "driving empty",
+  pushing: "pushing", rolling: "rolling", standing: "standing",
+};
+
+export const STEP_WORDS: Readonly<Record<Step, string>> = { ...STATE_WORDS, "lane-line": "waiting for the lane", parked: "parked" };
+
+export const STATION_WORDS: Readonly<Record<Station, string>> = {
+  cutting: "Cutting", hauling: "Hauling", weighing: "Weighing", tipping: "Tipping", spreading: "Spreading", packing: "Packing to target", storage: "Room in storage",
+};
+
+export const MEASURE_WORDS: Readonly<Record<MeasureName, string>> = {
+  delivered: "Delivered", deliveryRate: "Delivery rate", loads: "Loads", loadsPerHour: "Loads an hour",
+  packingRateAtTarget: "Pace the crew packs at target", packingTimePerTonne: "Packing time",
+  dryDensity: "Dry matter density", wetDensity: "Fresh density", poreSpace: "Pore space", shareUnderTarget: "Share under target", fillTime: "Fill time", finishedAt: "Finished, after start",
+  chopperWaiting: "Chopper waiting", chopperCutting: "Chopper cutting", chopperWaitingOnStorage: "Chopper waiting on the storage",
+  truckWaiting: "A truck waits, each trip", truckCycle: "A truck's round",
+  apronPeak: "Apron at its fullest", apronMean: "Apron, mean", packingIdle: "Crew without debt", debtPeak: "Packing debt, highest",
+  dryMatterStored: "Dry matter stored", dryMatterFed: "Dry matter fed", costPerTonne: "Cost, fresh, delivered", costPerTonneFed: "Cost, dry matter fed", fuel: "Fuel",
+};
+
+/** The measures as they are grouped on the page. */
+export const MEASURE_GROUPS: readonly (readonly [string, readonly MeasureName[]])[] = [
+  ["Pace", ["deliveryRate", "packingRateAtTarget", "loadsPerHour", "delivered", "loads"]],
+  ["Clamp", ["dryDensity", "shareUnderTarget", "wetDensity", "poreSpace", "fillTime", "finishedAt", "dryMatterStored", "dryMatterFed"]],
+  ["Packing", ["packingTimePerTonne", "apronPeak", "apronMean", "debtPeak", "packingIdle"]],
+  ["Waiting", ["chopperCutting", "chopperWaiting", "chopperWaitingOnStorage", "truckWaiting", "truckCycle"]],
+  ["Money and fuel", ["costPerTonne", "costPerTonneFed", "fuel"]],
+];
