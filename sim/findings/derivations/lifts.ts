@@ -23,21 +23,26 @@ export function rollingShares({ scenario, used }: Pick<View, "scenario" | "used"
 
 export const fromLifts = {
   packingTimePerTonne: (view) => simulated(
-    "packing time per tonne = minutes of true rolling by all tractors together / fresh mass laid; pushing and the time not rolled do not count (table of lifts)", {
+    "packing time per tonne = minutes of true rolling by all tractors together / fresh mass laid; pushing and the time not rolled do not "
+    + "count (table of lifts)", {
       "rolling by all tractors": figure(view.mean("packingTimePerTonne") * freshStored(view), "min"), "fresh mass laid": figure(freshStored(view), "t"),
       "share of its time on the clamp that a tractor rolls": rollingShares(view),
     }),
-  fillTime: (view) => simulated("fill time = from the start of the first tip to the last lift closed, the finish included (tables of trips and lifts)", {
-    "first tip": clockOf(lastClosed(view) - view.mean("fillTime") * 3600), "last lift closed": clockOf(lastClosed(view)), finish: finish(view),
-  }),
+  fillTime: (view) => simulated(
+    "fill time = from the start of the first tip to the last lift closed, the finish included (tables of trips and lifts)", {
+      "first tip": clockOf(lastClosed(view) - view.mean("fillTime") * 3600), "last lift closed": clockOf(lastClosed(view)), finish: finish(view),
+    }),
   finishedAt: (view) => simulated("finished at = from shift start to the last lift closed, the finish included (table of lifts)", {
     "shift start": clockOf(view.scenario.shift.start), "last lift closed": clockOf(lastClosed(view)), finish: finish(view),
   }),
-  dryMatterStored: (view) => simulated("dry matter stored = sum over the lifts of fresh mass x dry matter: what was laid, before any loss (table of lifts)", {
-    "fresh mass laid": figure(freshStored(view), "t"), "dry matter": figure(view.mean("dryMatterStored") / freshStored(view), "1"),
-  }),
+  dryMatterStored: (view) => simulated(
+    "dry matter stored = sum over the lifts of fresh mass x dry matter: what was laid, before any loss (table of lifts)", {
+      "fresh mass laid": figure(freshStored(view), "t"), "dry matter": figure(view.mean("dryMatterStored") / freshStored(view), "1"),
+    }),
   apronPeak: (view) => simulated(
-    "apron peak = most forage lying on any one apron: up by a load when its tip starts, down by it when its spreading starts (tables of trips and lifts)", aprons(view)),
+    "apron peak = most forage lying on any one apron: up by a load when its tip starts, down by it when its spreading starts (tables of "
+    + "trips and lifts)", aprons(view)),
   apronMean: (view) => simulated(
-    "apron mean = forage lying on all aprons together, averaged over time from the first tip to the last spreading (tables of trips and lifts)", aprons(view)),
+    "apron mean = forage lying on all aprons together, averaged over time from the first tip to the last spreading (tables of trips and "
+    + "lifts)", aprons(view)),
 } as const satisfies Partial<Record<MeasureName, Derive>>;

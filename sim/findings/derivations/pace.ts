@@ -18,7 +18,8 @@ function packingRateAtTarget(view: View): Derivation {
   const { scenario, used } = view;
   const { targets, packing } = scenario;
   return {
-    formula: `packing rate at target = load / t*${used.length > 1 ? ", summed over the storages" : ""}; t* = time to spread the load + wait until the lift, rolled by everybody meanwhile and by `
+    formula: `packing rate at target = load / t*${used.length > 1 ? ", summed over the storages" : ""}; t* = time to spread the load + wait `
+      + "until the lift, rolled by everybody meanwhile and by "
       + `the tractors that do not push while the next load is spread, has the target density; ${METRIC_RELATION}`,
     inputs: {
       ...perStorage(view, (s) => {
@@ -30,14 +31,16 @@ function packingRateAtTarget(view: View): Derivation {
         };
       }),
       target: figure(targets.dryDensity, "kg DM/m3"), "L, as the relation sees it": figure(100 * layerSeen(scenario, packing.layer), "cm"),
-      "spreading scales with the layer": `rates hold at ${figure(100 * referenceLayer.value, "cm")}; half the layer, half the rate (assumption of this project)`,
+      "spreading scales with the layer":
+        `rates hold at ${figure(100 * referenceLayer.value, "cm")}; half the layer, half the rate (assumption of this project)`,
     },
     source: RELATION.source, mark: RELATION.mark, range: SURVEY, outside: outsideSurvey(targets.dryDensity),
   };
 }
 
 const byDebt = (view: View, formula: string, more: Derivation["inputs"] = {}): Derivation => ({
-  formula: `simulated: ${formula}; a tipped load adds its t* to the debt, a working minute of the full crew takes one minute off, a smaller crew less, and rolling beyond what is owed earns nothing (table of trips)`,
+  formula: `simulated: ${formula}; a tipped load adds its t* to the debt, a working minute of the full crew takes one minute off, a smaller `
+    + "crew less, and rolling beyond what is owed earns nothing (table of trips)",
   inputs: { ...perStorage(view, (s) => ({ "t* of a usual load": figure(steadySeconds(view, s) / 60, "min") })), ...more },
   source: `this rehearsal; debt as a reflected queue after Lindley 1952, t* by ${RELATION.source}`,
   mark: "simulated; packing debt is an assumption of this project", range: SURVEY, outside: outsideSurvey(view.scenario.targets.dryDensity),

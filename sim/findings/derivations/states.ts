@@ -21,8 +21,8 @@ export const fromStates = {
   chopperWaiting: (view) => simulated(`chopper waiting = waiting / ${WHOLE}`, fieldTime(view)),
   chopperCutting: (view) => simulated(`chopper cutting = cutting / ${WHOLE}`, fieldTime(view)),
   chopperWaitingOnStorage: (view) => simulated(
-    "chopper waiting on the storage = (waits for weighing + tipping + spreading + packing) / time in the field, that is cutting, turning, changeover and waiting; "
-    + "a waiting second is charged to the storage while one of its trucks stands there queued (state totals)", {
+    "chopper waiting on the storage = (waits for weighing + tipping + spreading + packing) / time in the field, that is cutting, turning, "
+    + "changeover and waiting; a waiting second is charged to the storage while one of its trucks stands there queued (state totals)", {
       weighing: waited(view, "weighing"), tipping: waited(view, "tipping"), spreading: waited(view, "spreading"), packing: waited(view, "packing"),
       "time in the field": figure(IN_FIELD.reduce((sum, state) => sum + hours(view, state), 0), "h"),
     }),

@@ -20,18 +20,21 @@ export const fromTrips = {
     "delivery rate = (delivered - first load) / (start of the first tip to start of the last tip), breaks and waits included (table of trips)", {
       delivered: figure(view.mean("delivered"), "t"), "first load": figure(view.over(firstLoad), "t"), "first tip to last tip": figure(view.over(tippingSpan), "h"),
     }),
-  loads: (view) => simulated("loads = number of trips that were tipped; the part load at the end of a field or of the shift counts as one (table of trips)", {
-    delivered: figure(view.mean("delivered"), "t"), trucks: fleet(view),
-  }),
+  loads: (view) => simulated(
+    "loads = number of trips that were tipped; the part load at the end of a field or of the shift counts as one (table of trips)", {
+      delivered: figure(view.mean("delivered"), "t"), trucks: fleet(view),
+    }),
   loadsPerHour: (view) => simulated("loads per hour = (loads - 1) / (start of the first tip to start of the last tip) (table of trips)", {
     loads: figure(view.mean("loads"), "1"), "first tip to last tip": figure(view.over(tippingSpan), "h"),
   }),
   truckWaiting: (view) => simulated(
-    "truck waiting = mean over the tipped trips of the minutes stood at the storage: in line for the scale, for a tipping place, and for room on the apron; breaks left out (table of trips)", {
+    "truck waiting = mean over the tipped trips of the minutes stood at the storage: in line for the scale, for a tipping place, and for "
+    + "room on the apron; breaks left out (table of trips)", {
       trips: figure(view.mean("loads"), "1"), trucks: fleet(view),
     }),
   truckCycle: (view) => simulated(
-    "truck cycle = mean over the trips that came back of the minutes from joining the line at a chopper to joining the next line; breaks left out (table of trips)", {
+    "truck cycle = mean over the trips that came back of the minutes from joining the line at a chopper to joining the next line; breaks "
+    + "left out (table of trips)", {
       loads: figure(view.mean("loads"), "1"), trucks: fleet(view),
     }),
 } as const satisfies Partial<Record<MeasureName, Derive>>;

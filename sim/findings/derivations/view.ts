@@ -32,4 +32,5 @@ export const simulated = (formula: string, inputs: Derivation["inputs"]): Deriva
 });
 
 /** Names an input after its storage where there are several. */
-export const atStorage = ({ scenario, used }: View, s: number, what: string): string => (used.length > 1 ? `${what}, ${scenario.storages[s]!.name}` : what);
+export const atStorage = ({ scenario, used }: View, s: number, what: string): string =>
+  (used.length > 1 ? `${what}, ${scenario.storages[s]!.name}` : what);

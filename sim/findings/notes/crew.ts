@@ -11,9 +11,12 @@ const KG_PER_S = 3.6;
 export const thumb: Note = ({ storages }, days, measures) => {
   const rate = measures.deliveryRate?.mean;
   if (rate === undefined) return [];
-  const mass = storages.filter((_, s) => days.some((day) => day.storages[s]!.mass > 0)).flatMap((storage) => storage.tractors).reduce((sum, tractor) => sum + tractor.mass, 0);
-  const says = rulesOfThumb(mass, rate / KG_PER_S).map(({ rule, massWanted, enough }) => `${Math.round(massRules[rule].value)} kg per t/h (${massRules[rule].note}) wants ${tonnes(massWanted)}, ${enough ? "met" : "not met"}`);
-  return [`Rules of thumb for the ${tonnes(mass)} of tractors at ${Math.round(rate)} t/h delivered: ${named(says, says.length)}; they disagree by a factor of two and none drives the rehearsal.`];
+  const crew = storages.filter((_, s) => days.some((day) => day.storages[s]!.mass > 0)).flatMap((storage) => storage.tractors);
+  const mass = crew.reduce((sum, tractor) => sum + tractor.mass, 0);
+  const says = rulesOfThumb(mass, rate / KG_PER_S).map(({ rule, massWanted, enough }) =>
+    `${Math.round(massRules[rule].value)} kg per t/h (${massRules[rule].note}) wants ${tonnes(massWanted)}, ${enough ? "met" : "not met"}`);
+  return [`Rules of thumb for the ${tonnes(mass)} of tractors at ${Math.round(rate)} t/h delivered: ${named(says, says.length)}; they `
+    + "disagree by a factor of two and none drives the rehearsal."];
 };
 
 /** The crew's packing time beside what was seen on farms at such rates. */
@@ -32,5 +35,6 @@ export const observed: Note = (_scenario, _days, measures) => {
 export const rolling: Note = (scenario) => {
   const used = scenario.storages.map((_, s) => s);
   if (scenario.storages.every((storage) => storage.tractors.every((tractor) => tractor.rolling === 1))) return [];
-  return [`Packing time counts true rolling only, ${rollingShares({ scenario, used })} of a tractor's time on the clamp (${percent(1)} would mean no swaps, no backing off, no looking).`];
+  return [`Packing time counts true rolling only, ${rollingShares({ scenario, used })} of a tractor's time on the clamp (${percent(1)} `
+    + "would mean no swaps, no backing off, no looking)."];
 };

@@ -14,7 +14,8 @@ export const dryMatter: Note = ({ crop, fields }) => (["too wet", "too dry"] as 
   const off = fields.filter((field) => windowSide(field.dryMatter, crop.kind) === side);
   if (off.length === 0) return [];
   const window = dryMatterWindowOf(crop.kind);
-  return [`${named(off.map((field) => `${field.name} (${percent(field.dryMatter, 1)})`))} ${off.length > 1 ? "are" : "is"} ${side} for the ${shares(window)} dry matter advised for ${crop.kind} in a bunker (${window.mark}).`];
+  return [`${named(off.map((field) => `${field.name} (${percent(field.dryMatter, 1)})`))} ${off.length > 1 ? "are" : "is"} ${side} for the `
+    + `${shares(window)} dry matter advised for ${crop.kind} in a bunker (${window.mark}).`];
 });
 
 /** Chop length outside common practice. */
@@ -24,7 +25,8 @@ export const chopLength: Note = ({ crop }) => {
   const slack = 0.0005;
   if (!isOutside(crop.chopLength, [low - slack, high + slack])) return [];
   const mm = (m: number) => Math.round(1000 * m);
-  return [`A chop length of ${mm(crop.chopLength)} mm is ${crop.chopLength < low ? "shorter" : "longer"} than the usual ${mm(low)} to ${mm(high)} mm (${mark}); the packing relation does not know chop length.`];
+  return [`A chop length of ${mm(crop.chopLength)} mm is ${crop.chopLength < low ? "shorter" : "longer"} than the usual ${mm(low)} to `
+    + `${mm(high)} mm (${mark}); the packing relation does not know chop length.`];
 };
 
 /** Crop that the day leaves standing, on average. */
@@ -32,12 +34,14 @@ export const uncut: Note = (_scenario, days) => {
   const left = meanOver(days, (day) => day.uncut);
   if (left < WORTH_TELLING) return [];
   const forRoom = days.filter((day) => day.uncutForRoom).length > days.length / 2;
-  return [`${tonnes(left)} of the crop ${forRoom ? "find no room and stay standing" : "are still standing when the shift ends"}${days.length > 1 ? ", mean over the rehearsals" : ""}: tonnes, costs and finish hold for what was cut.`];
+  return [`${tonnes(left)} of the crop ${forRoom ? "find no room and stay standing" : "are still standing when the shift ends"}`
+    + `${days.length > 1 ? ", mean over the rehearsals" : ""}: tonnes, costs and finish hold for what was cut.`];
 };
 
 /** Storages that were filled up at the planned density. */
 export const full: Note = ({ storages }, days) => storages.flatMap((storage, s) => {
   const often = days.filter((day) => day.storages[s]!.full).length;
   if (often === 0) return [];
-  return [`${storage.name} is full at the planned density${days.length > 1 ? ` in ${often} of ${days.length} rehearsals` : ""}: what comes after goes to the next storage named, or is not cut.`];
+  return [`${storage.name} is full at the planned density${days.length > 1 ? ` in ${often} of ${days.length} rehearsals` : ""}: what comes `
+    + "after goes to the next storage named, or is not cut."];
 });

@@ -19,8 +19,10 @@ export const chance: Note = ({ crop, targets }, _days, measures) => {
   if (density === undefined) return [];
   const reached = chanceOfTarget(density, targets.dryDensity, crop.kind);
   return [
-    `${METRIC.density(density)} predicted is ${Math.abs(reached - 0.5) < COIN_TOSS ? "a coin toss for" : "no promise of"} the target of ${METRIC.density(targets.dryDensity)}: by the relation's own scatter the chance is ${percent(reached)}, `
-    + `${percent(SURE_ENOUGH)} would ask for a prediction of ${Math.round(densityForChance(targets.dryDensity, SURE_ENOUGH, crop.kind))}, and packing explained ${percent(explainedShare.value, 1)} of what was found on farms.`,
+    `${METRIC.density(density)} predicted is ${Math.abs(reached - 0.5) < COIN_TOSS ? "a coin toss for" : "no promise of"} the target of `
+    + `${METRIC.density(targets.dryDensity)}: by the relation's own scatter the chance is ${percent(reached)}, `
+    + `${percent(SURE_ENOUGH)} would ask for a prediction of ${Math.round(densityForChance(targets.dryDensity, SURE_ENOUGH, crop.kind))}, `
+    + `and packing explained ${percent(explainedShare.value, 1)} of the variation found on farms.`,
   ];
 };
 
@@ -29,14 +31,17 @@ export const lifts: Note = ({ crop }, _days, measures) => {
   const under = measures.shareUnderTarget?.mean ?? 0;
   if (under <= 0 || under >= 1) return [];
   return [
-    `${percent(under)} of the mass lies in lifts under the target, but lifts that differ by less than ${Math.round(residualSd[surveyCrop(crop.kind)].value)} kg DM/m3 are not told apart by the relation: within that band a difference is no finding.`,
+    `${percent(under)} of the mass lies in lifts under the target, but lifts that differ by less than `
+    + `${Math.round(residualSd[surveyCrop(crop.kind)].value)} kg DM/m3 are not told apart by the relation: within that band a difference `
+    + "is no finding.",
   ];
 };
 
 /** Tractors that rolled in vain, by the relation, on most days. */
 export const uncredited: Note = ({ storages }, days) => storages.flatMap((storage, s) => storage.tractors
   .filter((_, i) => days.filter((day) => day.storages[s]!.uncredited.includes(i)).length > days.length / 2)
-  .map((tractor) => `The relation gives the ${tonnes(tractor.mass)} tractor ${tractor.name} no credit at ${storage.name}, because it is so much lighter than the others; it is not sent home.`));
+  .map((tractor) => `The relation gives the ${tonnes(tractor.mass)} tractor ${tractor.name} no credit at ${storage.name}, `
+    + "because it is so much lighter than the others; it is not sent home."));
 
 /** Densities that the survey behind the relation never met. */
 export const outside: Note = ({ storages }, days) => storages.flatMap((storage, s) => {
@@ -44,7 +49,8 @@ export const outside: Note = ({ storages }, days) => storages.flatMap((storage, 
   if (used.length === 0) return [];
   const density = meanOver(used, (day) => day.storages[s]!.dryDensity);
   if (!isOutside(density, surveyRange.value)) return [];
-  return [`${METRIC.density(density)} at ${storage.name} lies outside the ${surveyRange.value.join(" to ")} kg DM/m3 found in the survey behind the relation: there it is a guess.`];
+  return [`${METRIC.density(density)} at ${storage.name} lies outside the ${surveyRange.value.join(" to ")} kg DM/m3 found in the survey `
+    + "behind the relation: there it is a guess."];
 });
 
 /** Where dry density and pore space say different things. */
@@ -56,9 +62,11 @@ export const pores: Note = ({ targets }, days, measures) => {
   const drier = dryMatter > targetsAgree.value[1];
   const shown = pore === undefined
     ? "the relation promises more dry matter than there is room for beside the water, so no pore space is shown"
-    : `${METRIC.density(density)} (target ${Math.round(targets.dryDensity)}) goes with a pore space of ${pore.toFixed(2)} (target under ${targets.poreSpace.toFixed(2)})`;
+    : `${METRIC.density(density)} (target ${Math.round(targets.dryDensity)}) goes with a pore space of ${pore.toFixed(2)} (target under `
+      + `${targets.poreSpace.toFixed(2)})`;
   return [
-    `At ${percent(dryMatter, 1)} dry matter, ${drier ? "above" : "below"} the ${percent(targetsAgree.value[0])} to ${percent(targetsAgree.value[1])} at which the two targets agree, the crop scores `
+    `At ${percent(dryMatter, 1)} dry matter, ${drier ? "above" : "below"} the ${percent(targetsAgree.value[0])} to `
+    + `${percent(targetsAgree.value[1])} at which the two targets agree, the crop scores `
     + `${drier ? "denser in dry matter, worse in pore space" : "less dense in dry matter, better in pore space"}: ${shown}.`,
   ];
 };
@@ -76,15 +84,19 @@ export const layer: Note = ({ packing }) => {
   if (!packing.layerTerm) {
     notes.push(`The layer term is switched off: whatever the layer, the relation sees ${usual}.`);
   } else if (packing.layer !== referenceLayer.value) {
-    notes.push(`The relation credits the ${set} layer against ${usual}, but the survey's authors later found a thicker layer as dense for the same packing time per tonne: look at the result with the layer term off too.`);
+    notes.push(`The relation ${packing.layer < referenceLayer.value ? "credits" : "faults"} the ${set} layer against ${usual}, but the `
+      + "survey's authors later found a thicker layer as dense for the same packing time per tonne: look at the result with the layer term off too.");
   }
-  if (packing.layer > thickestLayer.value) notes.push(`The ${set} layer is thicker than the ${figure(100 * thickestLayer.value, "cm")} that is the most advised.`);
+  if (packing.layer > thickestLayer.value) {
+    notes.push(`The ${set} layer is thicker than the ${figure(100 * thickestLayer.value, "cm")} that is the most advised.`);
+  }
   return notes;
 };
 
 /** A pile's mean depth hides its shoulders. */
 export const shoulders: Note = ({ storages }) => storages.filter((storage) => storage.form === "pile").map((storage) =>
-  `${percent(shareUnderSlopes(storage))} of the base of ${storage.name} lies under slopes, where forage is shallower and looser than the mean depth says.`);
+  `${percent(shareUnderSlopes(storage))} of the base of ${storage.name} lies under slopes, where forage is shallower and looser than the `
+  + "mean depth says.");
 
 function shareUnderSlopes({ width, length, height, sideSlope }: Scenario["storages"][number]): number {
   const level = (across: number) => Math.max(0, across - 2 * sideSlope * height);
