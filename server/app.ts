@@ -1,7 +1,7 @@
 /** The Express app: guards first, then one file for each resource, then the page, then what is not there and what went wrong. */
 import express from "express";
 import type { Express } from "express";
-import type { Desk } from "./desk.ts";
+import type { Office } from "./office.ts";
 import { headers, ownNamesOnly, pace } from "./guards.ts";
 import { putHealth } from "./health.ts";
 import type { Limits } from "./limits.ts";
@@ -14,7 +14,7 @@ import type { Template } from "./scenarios.ts";
 import { putSchemas } from "./schemas.ts";
 
 export interface AppParts {
-  readonly desk: Desk;
+  readonly office: Office;
   readonly templates: readonly Template[];
   /** null when it has not been built */ readonly page: Page | null;
   readonly ready: () => boolean;
@@ -23,7 +23,7 @@ export interface AppParts {
 }
 
 /** Puts the app together. It listens nowhere yet. */
-export function createApp({ desk, templates, page, ready, report, limits }: AppParts): Express {
+export function createApp({ office, templates, page, ready, report, limits }: AppParts): Express {
   const app = express();
   app.disable("x-powered-by");
   app.disable("etag");
@@ -33,7 +33,7 @@ export function createApp({ desk, templates, page, ready, report, limits }: AppP
   app.use(headers(), ownNamesOnly);
   putHealth(app, ready);
   app.use("/api", pace(limits));
-  putRehearsals(app, desk, limits);
+  putRehearsals(app, office, limits);
   putScenarios(app, templates);
   putSchemas(app);
   putPage(app, page);

@@ -1,4 +1,5 @@
 /** One question and its answer: the pure work of a rehearsal, in plain data that goes to a thread and back. */
+import { EndlessDay } from "../sim/harvest/day.ts";
 import { LOG_SCHEMA, writeLog } from "../sim/harvest/log.ts";
 import type { AppliedDefault, Scenario } from "../sim/scenario/types.ts";
 import { rehearse } from "../sim/study/rehearsal.ts";
@@ -18,12 +19,20 @@ export interface Answer {
   /** the rehearsal with the median finish, as JSON lines */ readonly log: Document;
 }
 
+/** A sound question that has no answer, in the engine's words. Plain data: an error would lose its class on the way out of a thread. */
+export interface NoAnswer { readonly because: string }
+
 /** Rehearses and writes both documents out, so that the server's own thread only hands bytes on. */
-export function perform({ id, scenario, defaults, rehearsals, seed }: Job): Answer {
-  const { findings, day, rehearsal } = rehearse(scenario, { rehearsals, seed, defaults });
-  const header = { schema: LOG_SCHEMA, scenario: findings.scenario, plan: scenario, seed, engine: findings.engine, rehearsal };
-  return {
-    findings: jsonDocument({ id, findings, log: `/api/v1/rehearsals/${id}/log` }),
-    log: document(writeLog(header, day), "application/x-ndjson; charset=utf-8"),
-  };
+export function perform({ id, scenario, defaults, rehearsals, seed }: Job): Answer | NoAnswer {
+  try {
+    const { findings, day, rehearsal } = rehearse(scenario, { rehearsals, seed, defaults });
+    const header = { schema: LOG_SCHEMA, scenario: findings.scenario, plan: scenario, seed, engine: findings.engine, rehearsal };
+    return {
+      findings: jsonDocument({ id, findings, log: `/api/v1/rehearsals/${id}/log` }),
+      log: document(writeLog(header, day), "application/x-ndjson; charset=utf-8"),
+    };
+  } catch (error) {
+    if (error instanceof EndlessDay) return { because: error.message };
+    throw error;
+  }
 }

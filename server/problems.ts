@@ -47,6 +47,7 @@ export const refusals = {
   strangeHost: () => new Refusal(421, "This server answers under 127.0.0.1, localhost and [::1] only."),
   unsound: (errors: readonly ProblemPlace[], most: number) =>
     new Refusal(422, errors.length === 1 ? "One thing is wrong with the request." : `${errors.length} things are wrong with the request.`, { errors: errors.slice(0, most) }),
+  noAnswer: (because: string) => new Refusal(422, because),
   tooMany: (perMinute: number, seconds: number) =>
     new Refusal(429, `More than ${perMinute.toLocaleString("en")} requests a minute came from here. Wait a little.`, { headers: { "Retry-After": String(seconds) } }),
   failed: () => new Refusal(500, "Something went wrong inside the server. The request was sound as far as it was read; the server's own log tells more."),

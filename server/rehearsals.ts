@@ -1,7 +1,7 @@
 /** `/api/v1/rehearsals`: a scenario goes in, findings and a day log come out, under an id that is made of what was asked. */
 import express from "express";
 import type { Express, Request, RequestHandler, Response } from "express";
-import type { Desk } from "./desk.ts";
+import type { Office } from "./office.ts";
 import { send } from "./documents.ts";
 import type { Job } from "./job.ts";
 import type { Limits } from "./limits.ts";
@@ -36,18 +36,18 @@ function jobAsked(request: Request, limits: Limits): Job {
   return request.is(YAML_TYPES) ? questionOfYaml(text, new URL(request.url, "http://here").searchParams, limits) : questionOfJson(text, limits);
 }
 
-export function putRehearsals(app: Express, desk: Desk, limits: Limits): void {
+export function putRehearsals(app: Express, office: Office, limits: Limits): void {
   const bodyAsText = express.text({ type: BODY_TYPES, limit: limits.bodyBytes, inflate: false });
 
   const post = async (request: Request, response: Response) => {
     const gone = goneOf(response);
     const job = jobAsked(request, limits);
-    const answer = await desk.answer(job, gone);
+    const answer = await office.answer(job, gone);
     response.set("Location", `${REHEARSALS}/${job.id}`);
     send(request, response, answer.findings);
   };
   const keptUnder = (id: unknown) => {
-    const answer = desk.kept(String(id));
+    const answer = office.kept(String(id));
     if (answer === undefined) throw refusals.noSuchRehearsal();
     return answer;
   };

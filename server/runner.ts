@@ -2,13 +2,13 @@
 import { availableParallelism } from "node:os";
 import { Piscina } from "piscina";
 import { perform } from "./job.ts";
-import type { Answer, Job } from "./job.ts";
+import type { Answer, Job, NoAnswer } from "./job.ts";
 import type { Limits } from "./limits.ts";
 
 export interface Runner {
   /** jobs that run side by side */ readonly atOnce: number;
   /** Does one job. Rejects when the signal is aborted, ending the thread that was on it. */
-  run(job: Job, signal: AbortSignal): Promise<Answer>;
+  run(job: Job, signal: AbortSignal): Promise<Answer | NoAnswer>;
   close(): Promise<void>;
 }
 
@@ -17,7 +17,7 @@ export const usualThreads = (): number => Math.max(1, availableParallelism() - 1
 
 /** Runs jobs on threads. `worker` is the built `worker.js`: threads do not read TypeScript. */
 export function threadRunner(worker: URL, limits: Limits, threads: number = usualThreads()): Runner {
-  const pool = new Piscina<Job, Answer>({
+  const pool = new Piscina<Job, Answer | NoAnswer>({
     filename: worker.href,
     minThreads: threads,
     maxThreads: threads,

@@ -1,7 +1,7 @@
 /** The whole server, started: files read, threads up, port taken, a first rehearsal on its way. */
 import { join } from "node:path";
 import { createApp } from "./app.ts";
-import { Desk } from "./desk.ts";
+import { Office } from "./office.ts";
 import { house } from "./house.ts";
 import { LIMITS } from "./limits.ts";
 import type { Limits } from "./limits.ts";
@@ -40,7 +40,7 @@ export async function start({ host, port, instead, report, limits = LIMITS, runn
   const hands = runner ?? (BUILT ? threadRunner(new URL("./worker.js", import.meta.url), limits) : ownThreadRunner());
   let ready = false;
   const app = createApp({
-    desk: new Desk(hands, limits),
+    office: new Office(hands, limits),
     templates,
     page: readPage(join(root, "dist", "page")),
     ready: () => ready,

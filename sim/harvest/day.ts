@@ -13,6 +13,9 @@ import { Yard } from "./yard.ts";
 /** Longest day that is rehearsed, s after shift start: a crew that has not closed the clamp by then never will. */
 export const LONGEST_DAY = 30 * 86_400;
 
+/** A sound scenario whose crew never gets done; the message is for the one who wrote it. */
+export class EndlessDay extends RangeError {}
+
 /** Which day of many: `seed` names the study, `rehearsal` counts from 0; `states` keeps the list of state changes. */
 export interface DayOptions {
   readonly seed?: number;
@@ -22,7 +25,7 @@ export interface DayOptions {
 
 /**
  * Rehearses one day.
- * @throws RangeError, in the user's words, when the day does not end within `LONGEST_DAY`.
+ * @throws EndlessDay, in the user's words, when the day does not end within `LONGEST_DAY`.
  */
 export function rehearseDay(scenario: Scenario, options: DayOptions = {}): Day {
   const { shift, variation } = scenario;
@@ -55,7 +58,7 @@ export function rehearseDay(scenario: Scenario, options: DayOptions = {}): Day {
 
   sim.run(shift.start + LONGEST_DAY);
   if (yard.machines.some((machine) => !machine.isHome)) {
-    throw new RangeError(
+    throw new EndlessDay(
       `The day of "${scenario.name}" does not end: after ${LONGEST_DAY / 86_400} days the clamp is still not closed. `
       + "More packing tractors, a lower target density or another rule when behind would let it end.");
   }

@@ -8,7 +8,7 @@ let served: Served;
 beforeAll(async () => { served = await serveApp({ limits: { perMinute: 1_000_000, stepsPerDay: 2_000, steps: 2_000 } }); });
 afterAll(() => served.close());
 
-/** Three hundred in the whole; a sample is enough on most days. */
+/** Bodies of each kind; ten times as many in the long run of all tests. */
 const numRuns = process.env.CLAMPSIDE_LONG ? 3_000 : 300;
 
 type Json = fc.JsonValue;
@@ -48,7 +48,7 @@ async function expectTold(answer: Response, body: string): Promise<void> {
   expect(told.status).toBe(answer.status);
   expect(told.detail).toMatch(/\w/);
   expect(text).not.toMatch(/node_modules|\.ts:\d|TypeError|RangeError|undefined is not|Cannot read/);
-  if (answer.status === 422) {
+  if (answer.status === 422 && !told.detail.includes("does not end")) {
     expect(told.errors?.length).toBeGreaterThan(0);
     for (const { pointer, detail } of told.errors ?? []) expect([pointer === "" || pointer.startsWith("/"), detail.length > 0]).toEqual([true, true]);
   }

@@ -176,6 +176,14 @@ describe("a rehearsal refused", () => {
     }
   });
 
+  it("says so when a sound scenario has a day without an end, and what would end it", async () => {
+    const packing = { tractors: [{ name: "Light blade", mass: "1 t", spreads: "220 t/h", rolling: "5 %" }], whenBehind: "hold" };
+    const answer = await ask({ scenario: { ...meadow, packing, variation: "none" } });
+    expect(answer.status).toBe(422);
+    expect((await problem(answer)).detail).toMatch(/does not end.*More packing tractors/);
+    expect(served.reports).toEqual([]);
+  });
+
   it("bounds the work of one day and of all rehearsals together, and says how many would do", async () => {
     const small = await serveApp({ limits: { steps: 500, stepsPerDay: 400 } });
     const tooMany = await ask({ scenario: meadow, rehearsals: 1_000 }, small.url);

@@ -2,7 +2,7 @@
 import { request as plainRequest } from "node:http";
 import type { IncomingHttpHeaders } from "node:http";
 import { createApp } from "../../server/app.ts";
-import { Desk } from "../../server/desk.ts";
+import { Office } from "../../server/office.ts";
 import { LIMITS } from "../../server/limits.ts";
 import type { Limits } from "../../server/limits.ts";
 import { listen } from "../../server/listen.ts";
@@ -25,7 +25,7 @@ export async function serveApp(parts: {
   const limits: Limits = { ...LIMITS, closingMs: 0, ...parts.limits };
   const reports: unknown[] = [];
   const app = createApp({
-    desk: new Desk(parts.runner ?? ownThreadRunner(), limits),
+    office: new Office(parts.runner ?? ownThreadRunner(), limits),
     templates: parts.templates ?? [],
     page: parts.page ?? null,
     ready: parts.ready ?? (() => true),

@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import { Desk } from "../../server/desk.ts";
+import { Office } from "../../server/office.ts";
 import { document } from "../../server/documents.ts";
 import type { Answer, Job } from "../../server/job.ts";
 import { LIMITS } from "../../server/limits.ts";
@@ -24,34 +24,34 @@ function heldRunner(atOnce: number) {
   };
 }
 
-function deskWith(atOnce: number, limits: Partial<Limits> = {}) {
+function officeWith(atOnce: number, limits: Partial<Limits> = {}) {
   const runner = heldRunner(atOnce);
-  return { runner, desk: new Desk(runner, { ...LIMITS, ...limits }) };
+  return { runner, office: new Office(runner, { ...LIMITS, ...limits }) };
 }
 
 /** Lets everything that is due on this turn of the loop happen. */
 const settle = () => new Promise((resolve) => setImmediate(resolve));
 
-describe("the desk", () => {
+describe("the office that takes questions", () => {
   it("runs equal questions once and gives all who asked the same answer, also those who ask later", async () => {
-    const { runner, desk } = deskWith(2);
-    const both = [desk.answer(job("a"), never), desk.answer(job("a"), never)];
+    const { runner, office } = officeWith(2);
+    const both = [office.answer(job("a"), never), office.answer(job("a"), never)];
     await settle();
     expect(runner.begun.length).toBe(1);
     runner.begun[0]?.finish();
     const [first, second] = await Promise.all(both);
     expect(second).toBe(first);
-    expect(await desk.answer(job("a"), never)).toBe(first);
-    expect(desk.kept("a")).toBe(first);
+    expect(await office.answer(job("a"), never)).toBe(first);
+    expect(office.kept("a")).toBe(first);
     expect(runner.begun.length).toBe(1);
   });
 
   it("drops a run that waits in line when its only client leaves", async () => {
-    const { runner, desk } = deskWith(1);
-    const running = desk.answer(job("a"), never);
+    const { runner, office } = officeWith(1);
+    const running = office.answer(job("a"), never);
     const client = new AbortController();
-    const dropped = desk.answer(job("b"), client.signal);
-    const last = desk.answer(job("c"), never);
+    const dropped = office.answer(job("b"), client.signal);
+    const last = office.answer(job("c"), never);
     client.abort(new ClientGone());
     await expect(dropped).rejects.toBeInstanceOf(ClientGone);
     runner.begun[0]?.finish();
@@ -63,10 +63,10 @@ describe("the desk", () => {
   });
 
   it("goes on with a run that another client still waits for", async () => {
-    const { runner, desk } = deskWith(1, { graceMs: 0 });
+    const { runner, office } = officeWith(1, { graceMs: 0 });
     const leaver = new AbortController();
-    const one = desk.answer(job("a"), leaver.signal);
-    const other = desk.answer(job("a"), never);
+    const one = office.answer(job("a"), leaver.signal);
+    const other = office.answer(job("a"), never);
     await settle();
     leaver.abort(new ClientGone());
     await settle();
@@ -76,10 +76,10 @@ describe("the desk", () => {
   });
 
   it("ends a run that nobody waits for any more once the grace is over, and gives its turn to the next", async () => {
-    const { runner, desk } = deskWith(1, { graceMs: 0 });
+    const { runner, office } = officeWith(1, { graceMs: 0 });
     const client = new AbortController();
-    const abandoned = desk.answer(job("a"), client.signal);
-    const next = desk.answer(job("b"), never);
+    const abandoned = office.answer(job("a"), client.signal);
+    const next = office.answer(job("b"), never);
     await settle();
     client.abort(new ClientGone());
     await expect(abandoned).rejects.toBeInstanceOf(ClientGone);
@@ -87,41 +87,53 @@ describe("the desk", () => {
     expect(runner.begun.map((run) => run.job.id)).toEqual(["a", "b"]);
     runner.begun[1]?.finish();
     await next;
-    expect(desk.kept("a")).toBeUndefined();
+    expect(office.kept("a")).toBeUndefined();
+  });
+
+  it("takes a client who comes back within the grace to the run it left", async () => {
+    const { runner, office } = officeWith(1);
+    const client = new AbortController();
+    const left = office.answer(job("a"), client.signal);
+    await settle();
+    client.abort(new ClientGone());
+    const back = office.answer(job("a"), never);
+    await settle();
+    expect(runner.begun.length).toBe(1);
+    runner.begun[0]?.finish();
+    expect(await back).toBe(await left);
   });
 
   it("keeps the answer of an abandoned run that finishes within the grace", async () => {
-    const { runner, desk } = deskWith(1);
+    const { runner, office } = officeWith(1);
     const client = new AbortController();
-    const abandoned = desk.answer(job("a"), client.signal);
+    const abandoned = office.answer(job("a"), client.signal);
     await settle();
     client.abort(new ClientGone());
     runner.begun[0]?.finish();
     await abandoned;
-    expect(desk.kept("a")).toBeDefined();
+    expect(office.kept("a")).toBeDefined();
   });
 
-  it("gives whoever asks an abandoned question again a run of its own", async () => {
-    const { runner, desk } = deskWith(2, { graceMs: 0 });
+  it("gives whoever asks again after the grace a run of its own", async () => {
+    const { runner, office } = officeWith(1, { graceMs: 0 });
     const client = new AbortController();
-    const abandoned = desk.answer(job("a"), client.signal);
+    const abandoned = office.answer(job("a"), client.signal);
     await settle();
     client.abort(new ClientGone());
-    const again = desk.answer(job("a"), never);
     await expect(abandoned).rejects.toBeInstanceOf(ClientGone);
+    const again = office.answer(job("a"), never);
     await settle();
     expect(runner.begun.length).toBe(2);
     runner.begun[1]?.finish();
-    await again;
-    expect(desk.kept("a")).toBeDefined();
+    expect(await again).toBe(office.kept("a"));
   });
 
   it("stops a run that takes too long, says so, and runs the next", async () => {
-    const { runner, desk } = deskWith(1, { runMs: 1 });
-    const tooLong = desk.answer(job("a"), never);
+    const { runner, office } = officeWith(1, { runMs: 1 });
+    const tooLong = office.answer(job("a"), never);
     await expect(tooLong).rejects.toMatchObject({ status: 504 });
     expect(runner.begun[0]?.signal.aborted).toBe(true);
-    const next = desk.answer(job("b"), never).catch((error: unknown) => error);
+    const next = office.answer(job("b"), never).catch((error: unknown) => error);
     await settle();
     expect(runner.begun.map((run) => run.job.id)).toEqual(["a", "b"]);
     runner.begun[1]?.finish();
@@ -129,15 +141,15 @@ describe("the desk", () => {
   });
 
   it("says that it is busy when the line is full, and takes questions again when it is not", async () => {
-    const { runner, desk } = deskWith(1, { waiting: 1 });
-    const running = desk.answer(job("a"), never);
-    const waiting = desk.answer(job("b"), never);
-    const refused: unknown = await desk.answer(job("c"), never).catch((error: unknown) => error);
+    const { runner, office } = officeWith(1, { waiting: 1 });
+    const running = office.answer(job("a"), never);
+    const waiting = office.answer(job("b"), never);
+    const refused: unknown = await office.answer(job("c"), never).catch((error: unknown) => error);
     expect(refused).toBeInstanceOf(Refusal);
     expect(refused).toMatchObject({ status: 503, more: { headers: { "Retry-After": "1" } } });
     runner.begun[0]?.finish();
     await running;
-    const later = desk.answer(job("c"), never);
+    const later = office.answer(job("c"), never);
     await settle();
     runner.begun[1]?.finish();
     await waiting;
@@ -147,14 +159,14 @@ describe("the desk", () => {
   });
 
   it("passes the engine's own error on, keeps nothing, and tries again when asked again", async () => {
-    const { runner, desk } = deskWith(1);
-    const failing = desk.answer(job("a"), never);
+    const { runner, office } = officeWith(1);
+    const failing = office.answer(job("a"), never);
     await settle();
     runner.begun[0]?.fail(new Error("broken shaft"));
     await expect(failing).rejects.toThrow("broken shaft");
-    const again = desk.answer(job("a"), never);
+    const again = office.answer(job("a"), never);
     await settle();
     runner.begun[1]?.finish();
-    expect(await again).toBe(desk.kept("a"));
+    expect(await again).toBe(office.kept("a"));
   });
 });
