@@ -101,8 +101,10 @@ function* nextTruck(chopper: Chopper, yard: Yard): Work<Truck> {
       try {
         return yield line.take();
       } catch (stop) {
+        yard.waits.end(chopper);
         yield* endure(machine, stop, chopper.fieldIndex);
         machine.enter("waiting", chopper.fieldIndex);
+        yard.waits.begin(chopper);
       }
     }
   } finally {

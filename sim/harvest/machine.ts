@@ -117,10 +117,11 @@ export function* endure(machine: Machine, stop: unknown, place = -1, load = -1):
   const { sim } = machine.clock;
   let end = Math.max(stoppageOf(stop, "breakdown").until, machine.brokenUntil);
   while (sim.now < end) {
-    if (machine.brokenUntil > sim.now) machine.enter("broken", place, load);
-    else if (machine.kind === "chopper") machine.enter("waiting", place, load);
+    const isBroken = machine.brokenUntil > sim.now;
+    const state = isBroken ? "broken" : machine.kind === "chopper" ? "waiting" : machine.state;
+    if (state && machine.state !== state) machine.enter(state, place, load);
     try {
-      yield until(end);
+      yield until(isBroken ? machine.brokenUntil : end);
     } catch (again) {
       end = Math.max(end, stoppageOf(again, "breakdown").until);
     }
