@@ -15,6 +15,8 @@ import type { ProblemPlace } from "./problems.ts";
 /** The largest whole number that JSON carries between programs unharmed. */
 const LARGEST_SEED = Number.MAX_SAFE_INTEGER;
 
+const KNOWN_KEYS = ["scenario", "rehearsals", "seed"];
+
 interface Checked { readonly scenario: Scenario; readonly defaults: readonly AppliedDefault[] }
 /** How often, and with which luck; where undefined, the scenario decides. */
 interface Wish { readonly rehearsals?: number | undefined; readonly seed?: number | undefined }
@@ -25,10 +27,12 @@ export function questionOfJson(text: string, limits: Limits): Job {
   if (typeof body !== "object" || body === null || Array.isArray(body)) {
     throw unsound([{ pointer: "", detail: "The body is one object: {\"scenario\": ..., \"rehearsals\": 100, \"seed\": 1}; the last two may be left out." }], limits);
   }
-  const { scenario, rehearsals, seed, ...others } = body as Record<string, unknown>;
-  const errors: ProblemPlace[] = Object.keys(others).map((key) => ({
+  const { scenario, rehearsals, seed } = body as Record<string, unknown>;
+  const others = Object.keys(body).filter((key) => !KNOWN_KEYS.includes(key));
+  // Cut before anything is made of them: a body has room for a hundred thousand.
+  const errors: ProblemPlace[] = others.slice(0, limits.errors).map((key) => ({
     pointer: "/" + key.replaceAll("~", "~0").replaceAll("/", "~1"),
-    detail: `There is no key "${key.slice(0, 40)}" here; scenario, rehearsals and seed are known.`,
+    detail: `There is no key "${key.slice(0, 40)}" here; ${KNOWN_KEYS.join(", ")} are known.`,
   }));
   errors.push(...wishErrors({ rehearsals, seed }, limits));
   if (scenario === undefined) throw unsound([...errors, { pointer: "", detail: "The scenario is missing: {\"scenario\": ...}, written as in a scenario file." }], limits);
