@@ -37,11 +37,11 @@ export function* bladeDay(clamp: Clamp, yard: Yard): Work {
   clamp.crew.goHome();
 }
 
-/** Nobody buries a lift that is still to be packed, unless the rule lets them. */
+/** Nobody buries a lift that is still to be packed, unless the rule lets them; and nobody spreads without a blade. */
 function* waitForPacking(clamp: Clamp, yard: Yard, load: TippedLoad, slow: number): Work {
   const { sim, breaks } = yard.clock;
   const layer = yard.scenario.packing.layer;
-  while (holds(clamp, yard)) {
+  while (holds(clamp, yard) || clamp.crew.pushRate(layer) <= 0) {
     const rate = clamp.crew.pushRate(layer);
     const wait = rate > 0 ? clamp.crew.secondsToTarget(clamp.open, (load.mass * slow) / rate) : Infinity;
     if (wait <= 0) break;

@@ -7,7 +7,8 @@ import type { Yard } from "./yard.ts";
 /** Runs beside a machine's day and stops it now and then. `fail` is told until when; `mend` when it runs again. */
 export function* fateOf(machine: Machine, yard: Yard, { between, repair }: Breakdowns, fail: (until: number) => void, mend: () => void): Work {
   const { sim, breaks } = yard.clock;
-  const draw = yard.luck.fate(machine.name);
+  // Two storages may each have a tractor of this name.
+  const draw = yard.luck.fate(`${machine.kind}/${machine.storage ?? ""}/${machine.name}`);
   for (;;) {
     yield hold(breaks.finish(sim.now, between * draw()) - sim.now);
     if (machine.isHome) return;

@@ -140,6 +140,7 @@ function* standInLine(truck: Truck, state: "scale-line" | "place-line" | "room-w
       return;
     } catch (stop) {
       truck.queue = null;
+      yard.waits.recharge();
       yield* endure(machine, stop, place);
       machine.enter(state, place);
     }
