@@ -124,7 +124,11 @@ class Plain {
     if (this.values > LIMITS.values) throw new Stop(`The file has more than ${formatNumber(LIMITS.values, 0)} values; a scenario needs far fewer.`, offset, path);
     if (path.length > LIMITS.depth) throw new Stop(TOO_DEEP, offset, path);
     if (node === null || node === undefined) return null;
-    if (isAlias(node)) return this.of(node.resolve(this.document) ?? null, path);
+    if (isAlias(node)) {
+      const meant = node.resolve(this.document);
+      if (!meant) throw new Stop(`Nothing above is marked &${clipped(node.source)}; write the value out.`, offset, path);
+      return this.of(meant, path);
+    }
     if (isSeq(node)) return node.items.map((item, i) => this.item(item, [...path, i]));
     if (!isMap(node)) return isScalar(node) ? node.value : null;
     const group: Record<string, unknown> = {};

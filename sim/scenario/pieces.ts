@@ -32,13 +32,15 @@ function rangeWords(range: Range): string {
   return `${start}${range.over === undefined ? "" : " and"} up to ${range.upTo}`;
 }
 
-function inRange(value: number, range: Range): boolean {
-  const limit = (text: string | undefined): number => {
-    const parsed = parse(text ?? "", range.dimension);
-    return "value" in parsed ? parsed.value : NaN;
+/** Tells whether an SI value lies in the range; its ends are read once. */
+function insideOf(range: Range): (value: number) => boolean {
+  const end = (text: string): number => {
+    const parsed = parse(text, range.dimension);
+    if ("wrong" in parsed) throw new Error(`The limit "${text}" is no quantity: ${parsed.wrong}`);
+    return parsed.value;
   };
-  const highEnough = range.over === undefined ? value >= limit(range.from) : value > limit(range.over);
-  return highEnough && value <= limit(range.upTo);
+  const [low, high] = [end(range.over ?? range.from ?? ""), end(range.upTo)];
+  return range.over === undefined ? (value) => value >= low && value <= high : (value) => value > low && value <= high;
 }
 
 /** A quantity of the file, named by its place in `RANGES`. */
@@ -47,10 +49,11 @@ export function measured(name: RangeName) {
   const { called } = DIMENSIONS[range.dimension];
   const share = range.dimension === "share";
   const would = share ? `a percentage or a decimal would do, ${rangeWords(range)}` : `${called} takes ${listed(unitsOf(range.dimension))}, ${rangeWords(range)}`;
+  const isInside = insideOf(range);
   const check = (written: string | number, context: z.RefinementCtx): void => {
     const amount = amountOf(written, range.dimension);
     if ("wrong" in amount) context.addIssue({ code: "custom", message: share ? trouble(written, would) : trouble(written, amount.wrong) });
-    else if (!inRange(amount.value, range)) context.addIssue({ code: "custom", message: trouble(written, `${rangeWords(range)} would do`) });
+    else if (!isInside(amount.value)) context.addIssue({ code: "custom", message: trouble(written, `${rangeWords(range)} would do`) });
   };
   const error = ({ input }: { readonly input?: unknown }): string =>
     trouble(input, typeof input === "number" ? `the unit is missing; ${would}` : would);

@@ -31,8 +31,9 @@ export class Problems {
     this.tell(path, `There is no key "${clipped(key)}"${where}${would}`);
   }
 
-  get any(): boolean {
-    return this.list.length > 0;
+  /** How many there are so far, told or only counted. */
+  get count(): number {
+    return this.told;
   }
 }
 

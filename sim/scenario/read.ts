@@ -26,14 +26,14 @@ export function readScenario(text: string): Checked {
 export function checkScenario(document: unknown): Checked {
   const desk = new Desk();
   refuseStrange(document, desk);
-  if (desk.problems.any) return { problems: desk.problems.list };
+  if (desk.problems.count > 0) return { problems: desk.problems.list };
   const parsed = writtenScenario.safeParse(document);
   if (!parsed.success) {
     addIssues(desk.problems, parsed.error.issues);
     return { problems: desk.problems.list };
   }
   const scenario = settle(parsed.data, desk);
-  if (desk.problems.any) return { problems: desk.problems.list };
+  if (desk.problems.count > 0) return { problems: desk.problems.list };
   return { scenario: frozen(scenario), defaults: frozen(desk.silence.applied) };
 }
 
@@ -53,6 +53,11 @@ function refuseStrange(document: unknown, desk: Desk): void {
     if (Array.isArray(value)) {
       if (value.length > LIMITS.values) return desk.problems.add(path, `is a list of ${value.length}; a scenario has none so long`);
       value.forEach((item: unknown, i) => open.push({ value: item, path: [...path, i] }));
+      continue;
+    }
+    const kind: unknown = Object.getPrototypeOf(value);
+    if (kind !== Object.prototype && kind !== null) {
+      desk.problems.add(path, "is no plain group, list, text or number");
       continue;
     }
     const keys = Object.keys(value);

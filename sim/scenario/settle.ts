@@ -82,6 +82,7 @@ function cropOf(written: NonNullable<WrittenScenario["crop"]>, desk: Desk): Crop
 function fieldsOf(written: WrittenScenario, crop: Crop, choppers: readonly Chopper[], storages: readonly Storage[], desk: Desk): Field[] {
   const chopperNames = choppers.map(({ name }) => name);
   const storageNames = storages.map(({ name }) => name);
+  const before = desk.problems.count;
   const fields = written.fields.map((field, i): Field => {
     const at = ["fields", i];
     const tied = field.chopper === undefined ? -1 : desk.indexOf(field.chopper, chopperNames, [...at, "chopper"], "chopper");
@@ -102,6 +103,8 @@ function fieldsOf(written: WrittenScenario, crop: Crop, choppers: readonly Chopp
     };
   });
   desk.refuseDoubles(fields.map(({ name }) => name), (i) => ["fields", i, "name"]);
+  // A misspelt name leaves its storage or chopper without a field: once is enough to tell.
+  if (desk.problems.count > before) return fields;
   storages.forEach(({ name }, s) => {
     if (!fields.some((field) => field.storages.includes(s))) {
       desk.problems.add(["storage", s], `is ${found(name)}, to which no field leads: name it under the storage of a field, or leave it out`);

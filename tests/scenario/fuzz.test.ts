@@ -1,0 +1,62 @@
+import { readFileSync } from "node:fs";
+import fc from "fast-check";
+import { describe, expect, it } from "vitest";
+import { hashOf } from "../../sim/scenario/hash.ts";
+import type { Checked } from "../../sim/scenario/read.ts";
+import { checkScenario, readScenario } from "./days.ts";
+import { brokenDay, brokenText, junk, runs } from "./generated.ts";
+
+const lowMeadow = readFileSync(new URL("../../scenarios/low-meadow.yaml", import.meta.url), "utf8");
+
+/** A problem is a place and a sentence of one printable line; a scenario is finite, frozen and survives JSON. */
+function holdsGood(checked: Checked, fromText = false): void {
+  if ("problems" in checked) {
+    expect(checked.problems.length).toBeGreaterThan(0);
+    for (const { pointer, detail, line, column } of checked.problems) {
+      expect(pointer).toMatch(/^(\/[^]*)?$/u);
+      expect(detail).toMatch(/^[^\p{Cc}\p{Cs}]{8,700}[.?]$/u);
+      if (fromText) expect(Math.min(line ?? 0, column ?? 0)).toBeGreaterThanOrEqual(1);
+    }
+    return;
+  }
+  const { scenario } = checked;
+  expect(Object.isFrozen(scenario)).toBe(true);
+  expect(JSON.parse(JSON.stringify(scenario))).toEqual(scenario);
+  expect(hashOf(scenario)).toMatch(/^[0-9a-f]{32}$/u);
+  const walk = (value: unknown): void => {
+    if (typeof value === "number") expect(value).toBeGreaterThanOrEqual(0);
+    else if (typeof value === "object" && value !== null) Object.values(value).forEach(walk);
+  };
+  walk(scenario);
+}
+
+describe("whatever comes in", () => {
+  it("a broken day gets its place and a sentence, or is sound", () => {
+    fc.assert(fc.property(brokenDay(), (day) => holdsGood(checkScenario(day))), { numRuns: runs(1000, 60_000) });
+  });
+
+  it("anything at all gets its place and a sentence", () => {
+    fc.assert(fc.property(junk, (document) => holdsGood(checkScenario(document))), { numRuns: runs(1000, 20_000) });
+  });
+
+  it("a broken text gets its line, its column and a sentence, or is sound", () => {
+    fc.assert(fc.property(brokenText(lowMeadow), (text) => holdsGood(readScenario(text), true)), { numRuns: runs(1000, 20_000) });
+  });
+
+  it("any text gets its line, its column and a sentence", () => {
+    fc.assert(fc.property(fc.oneof(fc.string({ maxLength: 300 }), fc.string({ unit: "binary", maxLength: 300 })), (text) => holdsGood(readScenario(text), true)), { numRuns: runs(1000, 20_000) });
+  });
+
+  it("a broken day is told the same from text as from a document", () => {
+    fc.assert(fc.property(brokenDay(), (day) => {
+      const text = JSON.stringify(day);
+      const fromText = readScenario(text);
+      const fromDocument = checkScenario(JSON.parse(text));
+      // Lone surrogates and the like aside, JSON text and its values are one document.
+      if (/\\u[dD][89abAB]/u.test(text)) return;
+      if ("problems" in fromDocument) {
+        expect("problems" in fromText && fromText.problems.map(({ pointer, detail }) => ({ pointer, detail }))).toEqual(fromDocument.problems);
+      } else expect(fromText).toEqual(fromDocument);
+    }), { numRuns: runs(500, 10_000) });
+  });
+});
