@@ -84,10 +84,12 @@ export function* chopperDay(chopper: Chopper, yard: Yard): Work {
 /** Load after load until the field is bare or no storage has room for it. */
 function* cutField(chopper: Chopper, crop: StandingCrop, yard: Yard): Work {
   while (crop.left > 0) {
+    if (!yard.storageFor(crop)) return;
+    const truck: Truck = yield* nextTruck(chopper, yard);
+    // Another chopper may have filled the storage meanwhile.
     const clamp = yard.storageFor(crop);
-    if (!clamp) return;
-    const truck = yield* nextTruck(chopper, yard);
-    yield* fill(chopper, truck, crop, clamp, yard);
+    if (clamp) yield* fill(chopper, truck, crop, clamp, yard);
+    else dismiss(truck, null);
   }
 }
 

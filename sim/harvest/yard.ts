@@ -72,7 +72,7 @@ export class Yard {
       if (this.hasRoom(clamp)) return clamp;
       if (!clamp.full) {
         clamp.full = true;
-        this.tell({ kind: "storage-full", at: this.clock.sim.now, storage: clamp.index, turnedTo: storages[i + 1] ?? null });
+        this.tell({ kind: "storage-full", at: this.clock.sim.now, storage: clamp.index, turnedTo: this.firstWithRoom(storages.slice(i + 1)) });
       }
     }
     return null;
@@ -123,7 +123,7 @@ export class Yard {
     const { mass } = this.usual[clamp.index]!;
     let delivery = 0;
     for (const other of this.choppers) {
-      if (other.done || !other.field || !other.field.field.storages.includes(clamp.index)) continue;
+      if (other.done || !other.field || (other !== chopper && this.firstWithRoom(other.field.field.storages) !== clamp.index)) continue;
       delivery += mass / (mass / naturalPace(other, other.field) + lostPerLoad(other, other.field, mass));
     }
     const eased = clamp.crew.packingRate() / delivery;
@@ -159,6 +159,10 @@ export class Yard {
       plannedDepth: this.clamps.map((clamp) => clamp.depth),
       states: this.clock.states,
     };
+  }
+
+  private firstWithRoom(storages: readonly number[]): number | null {
+    return storages.find((s) => this.hasRoom(this.clamps[s]!)) ?? null;
   }
 
   private hasRoom(clamp: Clamp): boolean {

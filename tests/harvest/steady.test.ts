@@ -125,4 +125,13 @@ describe("Under ease", () => {
     // Two unequal streams of loads: one load more or less at either end of 39.
     within(rate, packingRateAtTarget(two, 0), 1 / 39);
   });
+
+  it("a chopper that cuts for another storage, and could turn to this one later, leaves the pace alone", () => {
+    const own = { ...plan().fields[0]!, rowLength: 50_000 };
+    const at = (storages: readonly number[]) => rehearseDay(plan({
+      packing: { whenBehind: "ease" }, choppers: [chopper(), chopper({ name: "Second" })], fields: [own, { ...own, name: "Other", storages }],
+      trucks: [trucks(5, { chopper: 0 }), trucks(5, { kind: "Second's", chopper: 1 })], storages: [bunker(), bunker({ name: "South bunker" })],
+    })).trips.filter((trip) => trip.chopper === 0);
+    expect(at([1, 0])).toEqual(at([1]));
+  });
 });
