@@ -13,7 +13,7 @@ export const PLAIN: View = { example: null, edits: {}, at: null, units: "metric"
 
 /** Longest text an edit may have: more is nobody's quantity. */
 const LONGEST = 40;
-const EDIT = new RegExp(`^(${WHATS.join("|")})(\\.\\d{1,2})?$`);
+const EDIT = new RegExp(`^(${WHATS.join("|")})(\\.\\d{1,2}){0,2}$`);
 
 /** Reads an address. What it does not know it leaves out; it never throws. */
 export function readAddress(hash: string): View {

@@ -24,7 +24,8 @@ export interface Amount extends Common {
 export interface Choice extends Common { readonly type: "choice"; readonly what: "rule"; readonly value: string; readonly options: readonly string[] }
 export type Control = Amount | Choice;
 
-export const WHATS = ["pace", "trucks", "road", "tips", "tractors", "tractor", "layer", "rule"] as const;
+/** `crew` and `mass` are for a storage that has tractors of its own, `tractors` and `tractor` for the crew of them all. */
+export const WHATS = ["pace", "trucks", "road", "tips", "tractors", "tractor", "crew", "mass", "layer", "rule"] as const;
 export type What = (typeof WHATS)[number];
 
 /** Least, most and step of the slider, in the reader's unit; the number box takes more. */
@@ -35,12 +36,15 @@ export const RANGES: Readonly<Record<Exclude<What, "rule">, Readonly<Record<Unit
   tips: { metric: [1, 6, 1], us: [1, 6, 1] },
   tractors: { metric: [1, 6, 1], us: [1, 6, 1] },
   tractor: { metric: [5, 40, 0.5], us: [10_000, 88_000, 1000] },
+  crew: { metric: [1, 6, 1], us: [1, 6, 1] },
+  mass: { metric: [5, 40, 0.5], us: [10_000, 88_000, 1000] },
   layer: { metric: [5, 40, 1], us: [2, 16, 0.5] },
 };
 
 const LAYER: Path = ["packing", "layer"];
 const RULE: Path = ["packing", "whenBehind"];
 const CREW: Path = ["packing", "tractors"];
+const crewOf = (storage: number): Path => ["storage", storage, "tractors"];
 
 /**
  * The controls of a document, in the order of the strip.
@@ -48,7 +52,7 @@ const CREW: Path = ["packing", "tractors"];
  */
 export function controlsOf(document: Document, defaults: readonly AppliedDefault[]): Control[] {
   const says = (path: Path): Json | undefined => at(document, path) ?? defaults.find((d) => d.path === pathOf(path))?.value;
-  const amount = (what: Exclude<What, "rule">, i: number | null, group: Common["group"], name: Json | undefined, dimension: DimensionName | null, value: number | null, paths: readonly Path[]): Amount =>
+  const amount = (what: Exclude<What, "rule">, i: number | string | null, group: Common["group"], name: Json | undefined, dimension: DimensionName | null, value: number | null, paths: readonly Path[]): Amount =>
     ({ type: "amount", id: i === null ? what : `${what}.${i}`, what, group, name: typeof name === "string" ? name : null, dimension, value, pointers: paths.map(pointerOf) });
   const several = (list: readonly Json[], i: number, key: string) => (list.length > 1 ? at(list[i], [key]) : undefined);
 
@@ -75,6 +79,14 @@ export function controlsOf(document: Document, defaults: readonly AppliedDefault
       const path: Path = [...CREW, i, "mass"];
       return amount("tractor", i, "clamp", at(tractor, ["name"]), "machineMass", read(says(path), "machineMass"), [path]);
     }),
+    ...storages.flatMap((storage, s) => {
+      const crew = listAt(document, crewOf(s));
+      if (!crew.length) return [];
+      return [amount("crew", s, "clamp", at(storage, ["name"]), null, crew.length, [crewOf(s)]), ...crew.map((tractor, i) => {
+        const path: Path = [...crewOf(s), i, "mass"];
+        return amount("mass", `${s}.${i}`, "clamp", at(tractor, ["name"]), "machineMass", read(says(path), "machineMass"), [path]);
+      })];
+    }),
     amount("layer", null, "clamp", null, "thickness", read(says(LAYER), "thickness"), [LAYER]),
     { type: "choice", id: "rule", what: "rule", group: "clamp", name: null, pointers: [pointerOf(RULE)], value: String(says(RULE) ?? ""), options: BEHIND_RULES },
   ];
@@ -82,16 +94,19 @@ export function controlsOf(document: Document, defaults: readonly AppliedDefault
 
 /** The document with the reader's edits in it. An edit that fits nothing there is left out. */
 export function applyEdits(original: Document, edits: Edits): Document {
-  // The size of the crew first: the masses of tractors that were added come after it.
-  const ordered = Object.entries(edits).sort(([a], [b]) => Number(b === "tractors") - Number(a === "tractors"));
+  // The size of a crew first: the masses of tractors that were added come after it.
+  const sizes = (id: string) => /^(tractors|crew)\b/.test(id);
+  const ordered = Object.entries(edits).sort(([a], [b]) => Number(sizes(b)) - Number(sizes(a)));
   return ordered.reduce((document, [id, value]) => {
-    const [what, index] = id.split(".");
+    const [what, index, second] = id.split(".");
     const i = Number(index ?? 0);
     switch (what) {
       case "trucks": return at(document, ["trucks", i]) === undefined ? document : put(document, ["trucks", i, "count"], countOrText(value));
       case "tips": return at(document, ["storage", i]) === undefined ? document : put(document, ["storage", i, "tippingPlaces"], countOrText(value));
       case "tractor": return at(document, [...CREW, i]) === undefined ? document : put(document, [...CREW, i, "mass"], value);
-      case "tractors": return withCrewOf(document, Number(value));
+      case "tractors": return withCrewOf(document, CREW, Number(value));
+      case "crew": return withCrewOf(document, crewOf(i), Number(value));
+      case "mass": return at(document, [...crewOf(i), Number(second)]) === undefined ? document : put(document, [...crewOf(i), Number(second), "mass"], value);
       case "layer": return put(document, LAYER, value);
       case "rule": return put(document, RULE, value);
       case "road": return withRoad(document, value);
@@ -102,13 +117,13 @@ export function applyEdits(original: Document, edits: Edits): Document {
 }
 
 /** Fewer tractors: the last ones stay at home. More: further ones like the last that only packs, or like the last. */
-function withCrewOf(document: Document, count: number): Document {
-  const crew = listAt(document, CREW);
+function withCrewOf(document: Document, path: Path, count: number): Document {
+  const crew = listAt(document, path);
   const last = crew.at(-1);
   if (!(Number.isInteger(count) && count >= 1 && count <= 12) || last === undefined) return document;
   const { spreads: _, ...model } = last as { readonly [key: string]: Json };
   const more = Array.from({ length: Math.max(0, count - crew.length) }, (_, k) => ({ ...model, name: `Tractor ${crew.length + k + 1}` }));
-  return put(document, CREW, [...crew.slice(0, count), ...more]);
+  return put(document, path, [...crew.slice(0, count), ...more]);
 }
 
 /** One road for several fields: all distances grow or shrink alike, so that their mean by area is what was asked for. */

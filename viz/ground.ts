@@ -53,13 +53,12 @@ export function layGround(width: number, choppers: number, storages: number, tru
     };
   }
   const room = Math.max(left, right);
-  // With one row on either side both stand on the same ground.
-  const chopperRows = choppers === 1 && storages === 1
-    ? [HEAD_ROOM + STORAGE_ROW.ground]
-    : rows(choppers, HEAD_ROOM, FIELD_ROW.height, room, FIELD_ROW.ground);
+  const storageRows = rows(storages, HEAD_ROOM, STORAGE_ROW.height, room, STORAGE_ROW.ground);
+  // With as many rows on either side each pair stands on the same ground.
+  const chopperRows = choppers === storages ? storageRows : rows(choppers, HEAD_ROOM, FIELD_ROW.height, room, FIELD_ROW.ground);
   return {
     width, decks, plate, lowerDeck: 0, height: HEAD_ROOM + room,
     field: zone(0, PARTS.field), road: zone(PARTS.field, PARTS.road), apron: zone(PARTS.field + PARTS.road, PARTS.apron), clamp: zone(1 - PARTS.clamp, PARTS.clamp),
-    chopperRows, storageRows: rows(storages, HEAD_ROOM, STORAGE_ROW.height, room, STORAGE_ROW.ground),
+    chopperRows, storageRows,
   };
 }

@@ -175,18 +175,20 @@ export const CONTROL_LABELS: Readonly<Record<What, (name: string | null) => stri
   tips: (name) => (name === null ? "Tipping places" : `Tipping places, ${name}`),
   tractors: () => "Packing tractors",
   tractor: (name) => (name === null ? "Its mass" : `${name}, mass`),
+  crew: (name) => (name === null ? "Packing tractors" : `Packing tractors, ${name}`),
+  mass: (name) => (name === null ? "Its mass" : `${name}, mass`),
   layer: () => "Layer, loose",
   rule: () => "When packing falls behind",
 };
 
 export const STATE_WORDS: Readonly<Record<MachineState, string>> = {
   cutting: "cutting", turning: "turning", changeover: "changing trucks", waiting: "waiting", moving: "moving field", broken: "broken down", break: "on a break",
-  "in-line": "waiting in the field", filling: "being filled", "loaded-road": "driving loaded", lane: "in the lane", "scale-line": "waiting to be weighed", weighing: "being weighed",
+  "in-line": "waiting in the field", filling: "being filled", "loaded-road": "driving loaded", lane: "waiting for the lane", "scale-line": "waiting to be weighed", weighing: "being weighed",
   "place-line": "waiting to tip", "room-wait": "waiting for room", tipping: "tipping", "empty-road": "driving empty",
   pushing: "pushing", rolling: "rolling", standing: "standing",
 };
 
-export const STEP_WORDS: Readonly<Record<Step, string>> = { ...STATE_WORDS, "lane-line": "waiting for the lane", parked: "parked" };
+export const STEP_WORDS: Readonly<Record<Step, string>> = { ...STATE_WORDS, "lane-line": "waiting for the lane", lane: "in the lane", parked: "parked" };
 
 export const STATION_WORDS: Readonly<Record<Station, string>> = {
   cutting: "Cutting", hauling: "Hauling", weighing: "Weighing", tipping: "Tipping", spreading: "Spreading", packing: "Packing to target", storage: "Room in storage",

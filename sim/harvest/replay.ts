@@ -4,7 +4,7 @@ import type { Day, MachineState, StateLog, Trip } from "./daylog.ts";
 /** A pause that everybody takes: s after midnight, and s long. */
 export interface Pause { readonly at: number; readonly for: number }
 
-/** One machine's state changes in order of time, and the working seconds it had lost to breakdowns by each. */
+/** One machine's state changes in order of time, and the seconds it had lost by each: broken down, or waiting to be let into the lane. */
 export interface Track { readonly time: number[]; readonly state: MachineState[]; readonly place: number[]; readonly lost: number[] }
 
 /** Loads in order of the time they were complete, and kg complete by then. */
@@ -93,10 +93,12 @@ function pausedBetween(breaks: readonly Pause[], from: number, until: number): n
   return paused;
 }
 
+const isLost = (state: MachineState | undefined): boolean => state === "broken" || state === "lane";
+
 function lostBy(track: Track, time: number): number {
   const i = countUpTo(track.time, time) - 1;
   if (i < 0) return 0;
-  return track.lost[i]! + (track.state[i] === "broken" ? time - track.time[i]! : 0);
+  return track.lost[i]! + (isLost(track.state[i]) ? time - track.time[i]! : 0);
 }
 
 function tracksOf(states: StateLog, machines: number): Track[] {
@@ -104,7 +106,7 @@ function tracksOf(states: StateLog, machines: number): Track[] {
   states.time.forEach((time, row) => {
     const track = tracks[states.machine[row]!]!;
     const last = track.time.length - 1;
-    track.lost.push(last < 0 ? 0 : track.lost[last]! + (track.state[last] === "broken" ? time - track.time[last]! : 0));
+    track.lost.push(last < 0 ? 0 : track.lost[last]! + (isLost(track.state[last]) ? time - track.time[last]! : 0));
     track.time.push(time);
     track.state.push(states.state[row]!);
     track.place.push(states.place[row]!);

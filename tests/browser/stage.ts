@@ -4,14 +4,10 @@ import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { chromium, type BrowserContext, type Page } from "playwright-core";
 import { build } from "vite";
-import { createApp } from "../../server/app.ts";
-import { Desk } from "../../server/desk.ts";
 import { house } from "../../server/house.ts";
-import { LIMITS } from "../../server/limits.ts";
-import { listen } from "../../server/listen.ts";
 import { readPage } from "../../server/page.ts";
-import { ownThreadRunner } from "../../server/runner.ts";
 import { readTemplates } from "../../server/scenarios.ts";
+import { serveApp } from "../server/served.ts";
 import { ensureChromium } from "./ensure-chromium.ts";
 
 export interface Stage {
@@ -38,18 +34,12 @@ const FLAGS = [
 export async function setStage(): Promise<Stage> {
   const folder = mkdtempSync(join(tmpdir(), "clampside-page-"));
   await build({ configFile: join(house(), "vite.config.ts"), root: join(house(), "viz"), logLevel: "error", build: { outDir: join(folder, "page"), emptyOutDir: true } });
-  const reports: unknown[] = [];
-  const limits = { ...LIMITS, closingMs: 0 };
-  const app = createApp({
-    desk: new Desk(ownThreadRunner(), limits), templates: readTemplates(join(house(), "scenarios")), page: readPage(join(folder, "page")),
-    ready: () => true, report: (error) => reports.push(error), limits,
-  });
-  const server = await listen(app, "127.0.0.1", 0, false, limits);
-  const url = `http://127.0.0.1:${server.port}/`;
+  const server = await serveApp({ templates: readTemplates(join(house(), "scenarios")), page: readPage(join(folder, "page")) });
+  const url = `${server.url}/`;
   const browser = await chromium.launch({ executablePath: ensureChromium(), headless: true, args: FLAGS });
 
   return {
-    url, reports,
+    url, reports: server.reports,
     open: async (hash = "", { width = 1280, height = 900, reducedMotion = false } = {}) => {
       const context: BrowserContext = await browser.newContext({ viewport: { width, height }, reducedMotion: reducedMotion ? "reduce" : "no-preference", locale: "en-GB" });
       const page = await context.newPage();

@@ -12,6 +12,9 @@ import { ClampSection } from "./ClampSection.tsx";
 import { Road } from "./Road.tsx";
 import { Truck } from "./Truck.tsx";
 
+/** Above the heap and what is written over it, px. */
+const ABOVE_HEAP = 106;
+
 /** Mean width of a letter of a label, px. */
 const LETTER = 7.6;
 
@@ -30,7 +33,6 @@ function StripAt({ width, rehearsed, moment, units }: StripProps & { readonly wi
   const { scenario, replay: { day }, clamps } = rehearsed;
   const ground = layGround(width, moment.choppers.length, moment.storages.length, moment.trucks.length);
   const places = placeAll(day, scenario, moment, ground);
-  const furthest = scenario.fields.reduce((far, field) => (field.distance > far.distance ? field : far));
   const loadedSpeed = scenario.trucks[0]!.loadedSpeed;
   const heap = heapWidth(ground);
   const roadEnd = ground.road.x + ground.road.width;
@@ -53,8 +55,8 @@ function StripAt({ width, rehearsed, moment, units }: StripProps & { readonly wi
         const y = ground.chopperRows[c]!;
         return (
           <g key={c}>
-            <Road from={ground.field.x + ground.field.width} until={roadEnd} y={y} seconds={furthest.distance / loadedSpeed}
-              label={words.strip.road(quantity(furthest.distance, "distance", units), span(furthest.distance / loadedSpeed))} />
+            <Road from={place.gate} until={roadEnd} y={y} seconds={field.distance / loadedSpeed}
+              label={words.strip.road(quantity(field.distance, "distance", units), span(field.distance / loadedSpeed))} />
             <Chopper place={place} y={y} name={field.name} home={chopper.state === null}
               cut={words.strip.cut(number(place.share * field.area, "area", units), quantity(field.area, "area", units))}
               doing={chopper.state === null ? "" : chopper.state === "waiting" ? `${STATE_WORDS.waiting}, ${span(moment.time - chopper.since)}` : STATE_WORDS[chopper.state]}
@@ -83,7 +85,7 @@ function StripAt({ width, rehearsed, moment, units }: StripProps & { readonly wi
         const left = where === "storage" ? ground.apron.x : x - ground.plate.width / 2;
         return (
           <text key={q} class={where === "storage" ? "label label-warn" : "label label-tipped"} text-anchor={ends ? "end" : "start"}
-            x={ends ? x + ground.plate.width / 2 : left} y={y - rows * (ground.plate.height + 2) - 6}>{text}</text>
+            x={ends ? x + ground.plate.width / 2 : left} y={y - (where === "storage" && !ends ? ABOVE_HEAP : rows * (ground.plate.height + 2) + 6)}>{text}</text>
         );
       })}
       {places.trucks.map((place) => (

@@ -71,7 +71,7 @@ function AmountField({ control }: { readonly control: Amount }) {
 /** Decimals kept in the boxes. */
 const DECIMALS: Readonly<Record<Exclude<What, "rule">, Readonly<Record<UnitSystem, number>>>> = {
   pace: { metric: 0, us: 0 }, trucks: { metric: 0, us: 0 }, road: { metric: 2, us: 2 }, tips: { metric: 0, us: 0 },
-  tractors: { metric: 0, us: 0 }, tractor: { metric: 1, us: 0 }, layer: { metric: 1, us: 1 },
+  tractors: { metric: 0, us: 0 }, crew: { metric: 0, us: 0 }, tractor: { metric: 1, us: 0 }, mass: { metric: 1, us: 0 }, layer: { metric: 1, us: 1 },
 };
 
 function ChoiceField({ control: { id, what, name, value, options, pointers } }: { readonly control: Choice }) {

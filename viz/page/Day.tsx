@@ -95,7 +95,7 @@ export function DensityFigure() {
 
 function nameAndMass({ scenario, replay: { day } }: Rehearsed, machine: number, system: UnitSystem): string {
   const { name, storage, index } = day.machines[machine]!;
-  return `${name}, ${quantity(scenario.storages[storage!]!.tractors[index]!.mass, "machineMass", system)}:`;
+  return `${name} ${quantity(scenario.storages[storage!]!.tractors[index]!.mass, "machineMass", system)}`;
 }
 
 function underTarget({ clamps }: Rehearsed, now: Moment): string {

@@ -42,7 +42,7 @@ export function planSentence(): string {
   if (choppers.length) parts.push(words.plan.choppers(choppers.length, quantity(sum("pace"), "flow", system)));
   const road = meanDistance(document);
   if (road !== null) parts.push(words.plan.trucks(sum("trucks"), quantity(road, "distance", system)));
-  const masses = amounts("tractor").map(({ value }) => quantity(value!, "machineMass", system));
+  const masses = [...amounts("tractor"), ...amounts("mass")].map(({ value }) => quantity(value!, "machineMass", system));
   if (masses.length) parts.push(words.plan.tractors(masses));
   const layer = amounts("layer")[0];
   if (layer && BEHIND_RULES.includes(rule as BehindRule)) parts.push(words.plan.layer(quantity(layer.value!, "thickness", system), rule as BehindRule));
