@@ -93,6 +93,13 @@ export const DEFAULTS = {
   variation: { value: "typical", mark: ASSUMED },
   "herd.season": { value: "winter", mark: ASSUMED },
 
+  "covering.plain": { value: "0.25 per m2", mark: INVENTED },
+  "covering.barrier": { value: "0.60 per m2", mark: INVENTED },
+  "covering.people": { value: "4", mark: INVENTED },
+  "covering.pace": { value: "300 m2/h", mark: INVENTED },
+  // Every line of the loss ledger counts unless the file switches it off.
+  losses: { value: "on", mark: ASSUMED },
+
   labour: { value: "25 per h", mark: INVENTED },
   fuelPrice: { value: "1.40 per L", mark: INVENTED },
   feedValue: { value: "180 per t", mark: INVENTED },

@@ -118,6 +118,14 @@ export function turned(about: string) {
   return z.union([z.boolean(), z.enum(SWITCH_WORDS)], { error: ({ input }) => trouble(input, "on or off would do") }).meta({ description: about });
 }
 
+/** One switch for all, or a group with a switch for each of these. */
+export function switches<const T extends readonly [string, ...string[]]>(names: T, about: string) {
+  const one = turned("On or off.").optional();
+  const each = group(Object.fromEntries(names.map((name) => [name, one])) as { [name in T[number]]: typeof one }, "A switch for each.");
+  return z.union([z.boolean(), z.enum(SWITCH_WORDS), each], { error: ({ input }) => trouble(input, `on, off, or a group with any of ${listed(names)} would do`) })
+    .meta({ description: about });
+}
+
 /** Run per rise of a slope written `1:3`, or null when it is not one. */
 export function slopeOf(text: string): number | null {
   const match = /^\s*(\d+(?:\.\d+)?)\s*:\s*(\d+(?:\.\d+)?)\s*$/u.exec(text);

@@ -5,7 +5,8 @@ import { LIMITS } from "./limits.ts";
 import { choppersOf, commonBreakdowns, trucksOf } from "./machines.ts";
 import { clockOf } from "./pieces.ts";
 import { storagesOf } from "./storages.ts";
-import type { BehindRule, Chopper, Crop, CropKind, Field, Scenario, Storage, TruckKind } from "./types.ts";
+import { LOSS_SWITCHES } from "./types.ts";
+import type { BehindRule, Chopper, Crop, CropKind, Field, LossSwitch, Scenario, Storage, TruckKind } from "./types.ts";
 import { settled } from "./units.ts";
 import { variationOf } from "./variation.ts";
 import { found, listed, pathOf } from "./words.ts";
@@ -48,6 +49,8 @@ export function settle(written: WrittenScenario, desk: Desk): Scenario {
       fuelPerLitre: desk.siOr(written.fuelPrice, "fuelPrice"),
       feedValuePerTonne: desk.siOr(written.feedValue, "feedValue"),
     },
+    covering: coveringOf(written.covering ?? {}, desk),
+    losses: lossesOf(written.losses, desk),
     seed: desk.countOr(written.seed, "seed"),
   };
   refuseTooMuchWork(fields, choppers, trucks, desk);
@@ -151,6 +154,22 @@ function packingOf(written: WrittenScenario["packing"], desk: Desk): Scenario["p
     whenBehind: desk.wordOr(written.whenBehind, "packing.whenBehind") as BehindRule,
     finish: desk.siOr(written.finish, "packing.finish"),
   };
+}
+
+function coveringOf(written: NonNullable<WrittenScenario["covering"]>, desk: Desk): Scenario["covering"] {
+  return {
+    filmPerArea: { plain: desk.siOr(written.plain, "covering.plain"), barrier: desk.siOr(written.barrier, "covering.barrier") },
+    people: desk.countOr(written.people, "covering.people"),
+    pace: desk.siOr(written.pace, "covering.pace"),
+  };
+}
+
+/** One word switches all lines; in a group each line that is left out is on, and is told by its own place. */
+function lossesOf(written: WrittenScenario["losses"], desk: Desk): Scenario["losses"] {
+  const grouped = typeof written === "object" ? written : null;
+  const all = grouped ? true : isOn(desk.silence.fill(written as string | boolean | undefined, "losses"));
+  const on = (line: LossSwitch) => (grouped ? isOn(desk.silence.fill(grouped[line], "losses", `losses.${line}`)) : all);
+  return Object.fromEntries(LOSS_SWITCHES.map((line) => [line, on(line)])) as Record<LossSwitch, boolean>;
 }
 
 /** Targets, refused where solids and water alone would fill more than the whole: pore space below zero. */

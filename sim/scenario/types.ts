@@ -1,7 +1,7 @@
 /**
  * A checked scenario: complete, every default filled in, every quantity in strict SI (kg, m, s, kg/m3; shares as decimals).
  * Money is the one exception, kept per hour, per tonne or per hectare as people quote it, and says so in its name.
- * `parseScenario` is the only maker of these objects; everything downstream may trust them.
+ * `readScenario` and `checkScenario` are the only makers of these objects; everything downstream may trust them.
  */
 import type { Shape } from "../kernel/shapes.ts";
 
@@ -15,6 +15,10 @@ export type BehindRule = (typeof BEHIND_RULES)[number];
 /** How the chopper's work is paid. */
 export const PAID_BY = ["by-hour", "by-ton", "by-area"] as const;
 export type PaidBy = (typeof PAID_BY)[number];
+
+/** Lines of the loss ledger that carry a figure, each with a switch of its own. */
+export const LOSS_SWITCHES = ["effluent", "fermentation", "density", "topLayer", "face"] as const;
+export type LossSwitch = (typeof LOSS_SWITCHES)[number];
 
 /** Activities whose duration or size varies from one time to the next. */
 export const ACTIVITIES = ["cutting", "load", "loaded", "empty", "weighing", "tip", "spread", "yield"] as const;
@@ -153,6 +157,13 @@ export interface Scenario {
     /** per litre */ readonly fuelPerLitre: number;
     /** per tonne of dry matter */ readonly feedValuePerTonne: number;
   };
+  /** film and the crew that lays it */
+  readonly covering: {
+    /** per m2 of film, by kind */ readonly filmPerArea: Readonly<Record<"plain" | "barrier", number>>;
+    readonly people: number;
+    /** m2/s that they cover together */ readonly pace: number;
+  };
+  /** false: that line of the loss ledger is shown and not counted */ readonly losses: Readonly<Record<LossSwitch, boolean>>;
   readonly seed: number;
 }
 

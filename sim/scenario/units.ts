@@ -57,6 +57,11 @@ export const DIMENSIONS = {
     factors: { "kg/s": 1, "t/h": kilogram.t / second.h, "kg/h": 1 / second.h, "ton/h": kilogram.ton / second.h, "lb/h": kilogram.lb / second.h },
     metric: "t/h", us: "ton/h", digits: 0,
   },
+  coverPace: {
+    called: "a pace of covering",
+    factors: { "m2/s": 1, "m2/h": 1 / second.h, "ft2/h": metre.ft ** 2 / second.h },
+    metric: "m2/h", us: "ft2/h", digits: 0,
+  },
   intake: { called: "an intake", factors: { "kg/day": 1, "lb/day": kilogram.lb }, metric: "kg/day", us: "lb/day", digits: 1 },
   speed: { called: "a speed", factors: { "m/s": 1, "km/h": metre.km / second.h, "mi/h": metre.mi / second.h, mph: metre.mi / second.h }, metric: "km/h", us: "mph", digits: 1 },
   time: { called: "a time", factors: { s: second.s, min: second.min, h: second.h }, metric: "min", us: "min", digits: 0 },
@@ -76,6 +81,7 @@ export const DIMENSIONS = {
   perHour: { called: "money per hour", factors: prices(second, ["h"], second.h), metric: "per h", us: "per h", digits: 2 },
   perTonne: { called: "money per tonne or ton", factors: prices(kilogram, ["t", "ton"], kilogram.t), metric: "per t", us: "per ton", digits: 2 },
   perHectare: { called: "money per area", factors: prices(squareMetre, ["ha", "acre"], squareMetre.ha), metric: "per ha", us: "per acre", digits: 2 },
+  perSurface: { called: "money per surface", factors: prices({ m2: 1, ft2: metre.ft ** 2 }, ["m2", "ft2"], 1), metric: "per m2", us: "per ft2", digits: 2 },
   perLitre: { called: "money per volume", factors: prices(cubicMetre, ["L", "gal"], cubicMetre.L), metric: "per L", us: "per gal", digits: 2 },
 } as const satisfies Record<string, Dimension>;
 

@@ -4,8 +4,8 @@
  */
 import { z } from "zod";
 import { LIMITS, MOST_STAGES } from "./limits.ts";
-import { choice, clock, count, group, label, measured, orNone, several, slope, sum, turned } from "./pieces.ts";
-import { ACTIVITIES, BEHIND_RULES, CROP_KINDS, PAID_BY } from "./types.ts";
+import { choice, clock, count, group, label, measured, orNone, several, slope, sum, switches, turned } from "./pieces.ts";
+import { ACTIVITIES, BEHIND_RULES, CROP_KINDS, LOSS_SWITCHES, PAID_BY } from "./types.ts";
 import { found } from "./words.ts";
 
 const breakdowns = orNone(
@@ -165,6 +165,13 @@ export const writtenScenario = group({
     intake: measured("herd.intake"),
     season: choice(["winter", "summer"], "Season of feeding.").optional(),
   }, "The animals that will eat it.").optional(),
+  covering: group({
+    plain: measured("covering.plain").optional(),
+    barrier: measured("covering.barrier").optional(),
+    people: count(0, LIMITS.coverCrew, "People who cover, besides the drivers.").optional(),
+    pace: measured("covering.pace").optional(),
+  }, "Film and the crew that lays it.").optional(),
+  losses: switches(LOSS_SWITCHES, "Lines of the loss ledger that count, all together or one by one; a line that is off is shown and not counted.").optional(),
   labour: measured("labour").optional(),
   fuelPrice: measured("fuelPrice").optional(),
   feedValue: measured("feedValue").optional(),

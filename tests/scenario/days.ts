@@ -61,6 +61,8 @@ export function fullDay(): Record<string, any> {
     breakdowns: { choppers: "none", trucks: { between: "80 h", repair: "2 h" }, tractors: { between: "100 h", repair: "1 h" } },
     variation: { cutting: 0.1, load: "4 %", loaded: { shape: "gamma", cv: 0.2 }, empty: "none", weighing: { shape: "erlang", stages: 4 }, tip: { shape: "triangular", low: 2, mode: 3, high: 7 }, spread: { shape: "uniform", low: 0.8, high: 1.2 }, yield: { shape: "normal", cv: "8 %" } },
     herd: { head: 400, intake: "11 kg/day", season: "summer" },
+    covering: { plain: "0.30 per m2", barrier: "0.70 per m2", people: 5, pace: "250 m2/h" },
+    losses: { effluent: "on", fermentation: "on", density: "off", topLayer: "on", face: true },
     labour: "24 per h", fuelPrice: "1.30 per L", feedValue: "190 per t", currency: "GBP", seed: 7,
   };
 }

@@ -149,7 +149,7 @@ describe("defaults", () => {
       for (const step of steps.slice(0, -1)) place = place[step] ??= {};
       const last = steps.at(-1)!;
       if (last === "breaks") place[last] = [];
-      else place[last] = ["seed", "lanes", "tippingPlaces", "capitalCost"].includes(String(last)) ? Number(value) : value;
+      else place[last] = ["seed", "lanes", "tippingPlaces", "capitalCost", "people"].includes(String(last)) ? Number(value) : value;
     }
     expect(sound(checkScenario(written))).toEqual(sound(checkScenario(leastDay())));
     expect(silences(written)).toEqual([]);
