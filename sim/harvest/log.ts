@@ -1,6 +1,7 @@
 /**
  * A day as JSON lines. The first line is a header; then one line a trip, a lift, an event, a machine, a crew change, and last the state
- * changes. Times are seconds after midnight rounded to a millisecond; a step that never came is null.
+ * changes. Times are seconds after midnight rounded to a millisecond, masses are rounded to a gram, layers and shares are written whole;
+ * a step that never came is null.
  */
 import type { Scenario } from "../scenario/types.ts";
 import type { Day, DayEvent, Lift, MachineDay, MachineState, StateLog, Trip } from "./daylog.ts";
@@ -38,7 +39,22 @@ export function writeLog(header: LogHeader, day: Day): string {
   return lines.map((line, i) => JSON.stringify(line, i === 0 ? undefined : rounded)).join("\n") + "\n";
 }
 
-const rounded = (_: string, value: unknown) => (typeof value === "number" && !Number.isInteger(value) ? (Number.isFinite(value) ? Math.round(value * 1000) / 1000 : null) : value);
+/** A thousandth of these would show in a density or a debt. */
+const WHOLE: ReadonlySet<string> = new Set(["layer", "pays"]);
+
+function rounded(key: string, value: unknown): unknown {
+  if (typeof value !== "number" || Number.isInteger(value)) return value;
+  if (!Number.isFinite(value)) return null;
+  return WHOLE.has(key) ? value : Math.round(value * 1000) / 1000;
+}
+
+function parsed(line: string): { kind?: string } & Record<string, any> {
+  try {
+    return JSON.parse(line) ?? {};
+  } catch {
+    throw new SyntaxError(`not a day log: a line that is no JSON, "${line.slice(0, 40)}"`);
+  }
+}
 
 /**
  * Reads what `writeLog` wrote.
@@ -54,7 +70,7 @@ export function readLog(text: string): { header: LogHeader; day: Day } {
   let first: Head | null = null;
   for (const line of text.split("\n")) {
     if (line === "") continue;
-    const { kind, ...row } = JSON.parse(line) as { kind: string } & Record<string, any>;
+    const { kind, ...row } = parsed(line);
     switch (kind) {
       case "header": first = row as unknown as Head; break;
       case "machine": machines.push(row.machine as MachineDay); break;
@@ -74,5 +90,5 @@ export function readLog(text: string): { header: LogHeader; day: Day } {
   }
   if (first?.schema !== LOG_SCHEMA) throw new SyntaxError(`not a day log of schema ${LOG_SCHEMA}: its first line must be the header`);
   const { schema, scenario, plan, seed, engine, rehearsal, ...rest } = first;
-  return { header: { schema, scenario, plan, seed, engine, rehearsal }, day: { ...rest, trips, lifts, machines, events, crew, states } };
+  return { header: { schema, scenario, plan, seed, engine, rehearsal }, day: { ...rest, trips, lifts, machines, events, crew, states: states.time.length > 0 ? states : null } };
 }

@@ -79,6 +79,8 @@ export function plan({ packing, targets, shift, money, ...over }: Wishes = {}): 
     shift: { start: SEVEN, end: 20 * HOUR, breaks: [], ...shift },
     variation: NO_VARIATION, herd: null,
     money: { currency: "EUR", labourPerHour: 25, fuelPerLitre: 1.4, feedValuePerTonne: 180, ...money },
+    covering: { filmPerArea: { plain: 1, barrier: 2 }, people: 4, pace: 0.1 },
+    losses: { effluent: true, fermentation: true, density: true, topLayer: true, face: true },
     seed: 1, ...over,
   };
 }
