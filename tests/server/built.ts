@@ -6,6 +6,9 @@ import ts from "typescript";
 
 const ROOT = resolve(import.meta.dirname, "../..");
 
+/** ms that a hook which builds may take: two seconds on a quiet machine, many times that on a busy one. */
+export const BUILDING_MS = 120_000;
+
 export interface BuiltHouse {
   readonly folder: string;
   /** address of a built file, e.g. `server/worker.js` */ url(file: string): URL;

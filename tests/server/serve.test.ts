@@ -5,7 +5,7 @@ import { join } from "node:path";
 import { afterAll, afterEach, beforeAll, describe, expect, it } from "vitest";
 import { LIMITS } from "../../server/limits.ts";
 import { listen } from "../../server/listen.ts";
-import { buildHouse } from "./built.ts";
+import { BUILDING_MS, buildHouse } from "./built.ts";
 import type { BuiltHouse } from "./built.ts";
 import { meadow } from "./meadow.ts";
 import { post } from "./served.ts";
@@ -17,7 +17,7 @@ beforeAll(() => {
   house = buildHouse();
   mkdirSync(join(house.folder, "dist", "page"));
   writeFileSync(join(house.folder, "dist", "page", "index.html"), "<!doctype html><title>Clampside</title>");
-});
+}, BUILDING_MS);
 afterEach(() => running.forEach((child) => child.kill("SIGKILL")));
 afterAll(() => house.remove());
 

@@ -2,7 +2,7 @@ import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { LIMITS } from "../../server/limits.ts";
 import { threadRunner, usualThreads } from "../../server/runner.ts";
 import type { Runner } from "../../server/runner.ts";
-import { buildHouse } from "./built.ts";
+import { BUILDING_MS, buildHouse } from "./built.ts";
 import type { BuiltHouse } from "./built.ts";
 import { meadow } from "./meadow.ts";
 import { post, serveApp } from "./served.ts";
@@ -16,7 +16,7 @@ beforeAll(async () => {
   house = buildHouse();
   runner = threadRunner(house.url("server/worker.js"), LIMITS);
   served = await serveApp({ runner });
-});
+}, BUILDING_MS);
 afterAll(async () => {
   await served.close();
   await runner.close();
