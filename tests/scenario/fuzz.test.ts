@@ -30,7 +30,8 @@ function holdsGood(checked: Checked, fromText = false): void {
   walk(scenario);
 }
 
-describe("whatever comes in", () => {
+// Together 130,000 documents and texts when the long checks are asked for: minutes, not seconds.
+describe("whatever comes in", { timeout: 900_000 }, () => {
   it("a broken day gets its place and a sentence, or is sound", () => {
     fc.assert(fc.property(brokenDay(), (day) => holdsGood(checkScenario(day))), { numRuns: runs(1000, 60_000) });
   });
