@@ -1,8 +1,9 @@
 /** `npm run bench`: every case in turn, or those whose names contain the words given. Add a case to the list. */
 import type { Case } from "./case.ts";
 import { KERNEL_CASES } from "./kernel.ts";
+import { SERVER_CASES } from "./server.ts";
 
-const CASES: readonly Case[] = [...KERNEL_CASES];
+const CASES: readonly Case[] = [...KERNEL_CASES, ...SERVER_CASES];
 
 const words = process.argv.slice(2);
 
