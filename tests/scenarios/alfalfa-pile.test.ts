@@ -6,13 +6,13 @@ import type { Scenario } from "../../sim/scenario/types.ts";
 import { example, off } from "./example.ts";
 
 const pile = example("alfalfa-pile");
-/** The same crop and crew between walls: a bunker of about the same room on half the ground, and therefore twice as deep. */
+/** The same crop and crew between walls as high as the pile: narrower, for about the same room. */
 const bunker: Scenario = {
   ...pile,
-  storages: [{ ...pile.storages[0]!, form: "bunker", width: 14, height: 3.2, meanDepth: 2.4, sideSlope: 0, topWidth: null, tipsOnPile: false }],
+  storages: [{ ...pile.storages[0]!, form: "bunker", width: 20, sideSlope: 0, topWidth: null, tipsOnPile: false }],
 };
-const { findings } = rehearse(pile, { rehearsals: 60 });
-const walled = rehearse(bunker, { rehearsals: 60 }).findings;
+const { findings, day } = rehearse(pile, { rehearsals: 60 });
+const { findings: walled, day: walledDay } = rehearse(bunker, { rehearsals: 60 });
 
 describe("alfalfa in a drive-over pile", () => {
   it("keeps pace with 60 t of tractors on at least nine days of ten, and reaches the target", () => {
@@ -21,12 +21,14 @@ describe("alfalfa in a drive-over pile", () => {
     expect(findings.measures.dryDensity!.low).toBeGreaterThan(240);
   });
 
-  it("wants more rolling for the target than a bunker twice as deep: the crew keeps pace at a lower rate, by what the depth does in the relation", () => {
+  it("lies shallower than between walls as high, and wants more rolling for the target: the crew keeps pace at a lower rate, by what the depth does in the relation", () => {
+    const [shallow, deep] = [day.plannedDepth[0]!, walledDay.plannedDepth[0]!];
+    expect(shallow).toBeLessThan(0.8 * deep);
     expect(findings.verdict.paceKept).toBeLessThan(0.9 * walled.verdict.paceKept);
     // Effort wanted goes with (target / depth term - what lies there unpacked), time with its square: both crews' cycles by hand.
     const unpacked = 8.5 * (0.45359237 / 0.3048 ** 3);
     const effort = (depth: number) => 240 / depthTerm(depth) - unpacked;
-    const more = (effort(1.2) / effort(2.4)) ** 2;
+    const more = (effort(shallow) / effort(deep)) ** 2;
     const load = 14;
     const spread = load / 250;
     /** h: the rollers roll all of the cycle, the blade all but the spreading; equal masses, so that the rolling time decides. */
@@ -34,11 +36,10 @@ describe("alfalfa in a drive-over pile", () => {
     expect(off(rollingTime(findings) / rollingTime(walled), more)).toBeLessThan(1e-6);
   });
 
-  it("tells that three quarters of its base lie under slopes, and warns of trucks on the pile", () => {
-    const share = 1 - ((28 - 6 * 2.8) * (48 - 6 * 2.8)) / (28 * 48);
-    expect(share).toBeGreaterThan(0.7);
-    expect(share).toBeLessThan(0.8);
-    expect(findings.notes.some((note) => note.startsWith(`${Math.round(100 * share)} % of the base of Pile lies under slopes`))).toBe(true);
+  it("tells that about three quarters of its base lie under slopes, and warns of trucks on the pile", () => {
+    const share = findings.notes.map((note) => /^(\d+) % of the base of Pile lies under slopes/.exec(note)?.[1]).find(Boolean);
+    expect(Number(share)).toBeGreaterThan(70);
+    expect(Number(share)).toBeLessThan(82);
     expect(walled.notes.some((note) => note.includes("under slopes"))).toBe(false);
     expect(findings.cautions.map(({ id }) => id)).toContain("trucks-on-slopes");
   });

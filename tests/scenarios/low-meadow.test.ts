@@ -1,4 +1,4 @@
-/** Low Meadow: the crew packs a third of what comes, and the rule it works by makes it worse. */
+/** Low Meadow: the crew packs two fifths of what comes, and the rule it works by makes it worse. */
 import { describe, expect, it } from "vitest";
 import { rehearse } from "../../sim/study/rehearsal.ts";
 import { altered, example } from "./example.ts";
@@ -6,10 +6,10 @@ import { altered, example } from "./example.ts";
 const { verdict, handCheck, measures } = rehearse(example("low-meadow"), { rehearsals: 60 }).findings;
 
 describe("Low Meadow", () => {
-  it("has a crew that packs about a third of what the chopper brings", () => {
+  it("has a crew that packs about two fifths of what the chopper brings", () => {
     const cutting = handCheck.find(({ station }) => station === "cutting")!.boundTPerH;
-    expect(verdict.paceKept / cutting).toBeGreaterThan(0.3);
-    expect(verdict.paceKept / cutting).toBeLessThan(0.4);
+    expect(verdict.paceKept / cutting).toBeGreaterThan(0.37);
+    expect(verdict.paceKept / cutting).toBeLessThan(0.47);
     expect(verdict).toMatchObject({ keepsPace: false, chance: 0, bottleneck: "packing" });
   });
 

@@ -1,7 +1,7 @@
 /** Every worked example is sound, says first what it shows, and holds nothing that a contractor or a dairy owner would shake the head at. */
 import { describe, expect, it } from "vitest";
 import { workingSpeed } from "../../sim/forage/capacity.ts";
-import { capacityOf } from "../../sim/forage/geometry.ts";
+import { capacityOf } from "../../sim/forage/geometry/index.ts";
 import { surveyRange } from "../../sim/forage/packing.ts";
 import { chopLengthWindow } from "../../sim/forage/window.ts";
 import { rehearse } from "../../sim/study/rehearsal.ts";

@@ -33,14 +33,14 @@ describe("150 acres in US units", () => {
     expect(scenario.crop.dryMatter).toBeCloseTo(0.34, 12);
   });
 
-  it("packs about four fifths of what is cut and ends about a pound short of 15 lb DM/ft3, without holding a truck", () => {
+  it("packs about nine tenths of what is cut and ends about half a pound short of 15 lb DM/ft3, without holding a truck", () => {
     const cutting = handCheck.find(({ station }) => station === "cutting")!.boundTPerH;
-    expect(verdict.paceKept / cutting).toBeGreaterThan(0.75);
-    expect(verdict.paceKept / cutting).toBeLessThan(0.85);
+    expect(verdict.paceKept / cutting).toBeGreaterThan(0.88);
+    expect(verdict.paceKept / cutting).toBeLessThan(0.96);
     expect(verdict).toMatchObject({ keepsPace: false, bottleneck: "packing" });
     const short = 15 - storages[0]!.dryDensity.mean / KG_PER_M3_OF_LB_PER_FT3;
-    expect(short).toBeGreaterThan(0.6);
-    expect(short).toBeLessThan(1.4);
+    expect(short).toBeGreaterThan(0.3);
+    expect(short).toBeLessThan(0.7);
     expect(measures.chopperWaitingOnStorage!.mean).toBeLessThan(0.01);
   });
 
