@@ -1,6 +1,6 @@
 /** The hand calculation: what each station could pass if nobody ever waited. Every simulated figure lies at or below the least of these. */
 import type { Scenario } from "../scenario/types.ts";
-import { capacityOf } from "../forage/geometry.ts";
+import { capacityOf } from "../forage/geometry/index.ts";
 import { cycleAtTarget, plannedDepth, pushRate, usualLoad } from "../harvest/pace.ts";
 import type { HandCheck, Station } from "./types.ts";
 

@@ -1,5 +1,5 @@
 /** What lies in a storage at the end of the day: each lift's density by the relation, at the depth the forage really came to. */
-import { capacityOf, meanDepthOf } from "../forage/geometry.ts";
+import { capacityOf, meanDepthOf } from "../forage/geometry/index.ts";
 import { depthTerm, dryDensityOf, heaviestFirst, packingEffort, uncreditedTractors } from "../forage/packing.ts";
 import type { Day, Lift } from "../harvest/daylog.ts";
 import { layerSeen } from "../harvest/pace.ts";

@@ -1,5 +1,5 @@
 /** One storage at work: the places to tip, the apron, the crew, and the lifts that grow out of it. */
-import { capacityOf } from "../forage/geometry.ts";
+import { capacityOf } from "../forage/geometry/index.ts";
 import { Level, Resource, Signal, Store } from "../kernel/index.ts";
 import type { Scenario, Storage } from "../scenario/types.ts";
 import { Crew } from "./crew.ts";

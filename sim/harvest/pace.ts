@@ -1,5 +1,5 @@
 /** The pace of a crew: how fast it spreads, and how long one load takes it at target density. Pure; the findings and the page read these too. */
-import { meanDepthOf } from "../forage/geometry.ts";
+import { meanDepthOf } from "../forage/geometry/index.ts";
 import { heaviestFirst, referenceLayer, steadyCycle } from "../forage/packing.ts";
 import type { Scenario, Storage } from "../scenario/types.ts";
 import type { Load } from "./load.ts";

@@ -1,5 +1,5 @@
 /** Storages and the crews that work at them: from words to SI. */
-import { capacityOf } from "../forage/geometry.ts";
+import { capacityOf } from "../forage/geometry/index.ts";
 import type { Desk } from "./desk.ts";
 import { isOn } from "./desk.ts";
 import { tractorOf } from "./machines.ts";

@@ -4,8 +4,8 @@ import { factsOf } from "../../sim/findings/facts.ts";
 import { doings, machineNamed, run, sum } from "./reading.ts";
 import { tiny, tinyBunker, tinyChopper, tinyField, tinyTrucks } from "./plan.ts";
 
-/** A bunker that holds so many fresh kg at the target of 240 kg DM/m3 and 34 % dry matter. */
-const holding = (mass: number, over = {}) => tinyBunker({ width: 10, height: 2, length: (mass * 0.34) / 240 / 20, apron: 1e6, ...over });
+/** A bunker that holds so many fresh kg at the target of 240 kg DM/m3 and 34 % dry matter: 10 x 2 m of long section, less 6 x 2 / 2 above its front slope of 1:3. */
+const holding = (mass: number, over = {}) => tinyBunker({ width: (mass * 0.34) / 240 / 14, height: 2, length: 10, apron: 1e6, ...over });
 const laid = (day: ReturnType<typeof run>, storage: number) => sum(day.lifts.filter((lift) => lift.storage === storage).map((lift) => lift.mass));
 const fullEvents = (day: ReturnType<typeof run>) => day.events.flatMap((event) => (event.kind === "storage-full" ? [[event.storage, event.turnedTo]] : []));
 
