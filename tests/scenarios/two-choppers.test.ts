@@ -28,13 +28,17 @@ describe("two choppers on one clamp", () => {
     expect(findings.measures.chopperWaitingOnStorage!.low).toBeGreaterThan(0.1);
   });
 
-  it("are set free by a second place, on every single day", () => {
+  it("are set free by a second place: they stand less on every day, deliver no slower and finish no later on any, and faster and sooner on nearly all", () => {
+    let faster = 0;
     one.forEach(({ facts }, i) => {
-      const free = two[i]!.facts;
-      expect(free.measures.deliveryRate).toBeGreaterThan(facts.measures.deliveryRate);
-      expect(free.measures.chopperWaitingOnStorage).toBeLessThan(facts.measures.chopperWaitingOnStorage);
-      expect(free.measures.finishedAt).toBeLessThan(facts.measures.finishedAt);
+      const [held, free] = [facts.measures, two[i]!.facts.measures];
+      expect(free.chopperWaitingOnStorage).toBeLessThan(held.chopperWaitingOnStorage);
+      // On a thin crop the chopper that never waits anyway may be the last to finish: then the day's end stays where it was.
+      expect(free.deliveryRate).toBeGreaterThan(held.deliveryRate * (1 - 1e-9));
+      expect(free.finishedAt).toBeLessThan(held.finishedAt * (1 + 1e-9));
+      if (free.deliveryRate > 1.02 * held.deliveryRate && free.finishedAt < held.finishedAt) faster += 1;
     });
+    expect(faster / N).toBeGreaterThan(0.9);
     expect(mean(two.map(({ facts }) => facts.measures.chopperWaitingOnStorage))).toBeLessThan(0.01);
     expect(mean(two.map(({ day }) => deliveredBetween(day, 8, 12.5)))).toBeGreaterThan(1.1 * 225);
   });
