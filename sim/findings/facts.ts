@@ -2,12 +2,14 @@
 import { densestDry, poreSpace } from "../forage/porespace.ts";
 import type { Day, MachineDay, MachineState, Trip, WaitCause } from "../harvest/daylog.ts";
 import type { Scenario } from "../scenario/types.ts";
+import { coverOf, type Cover } from "./cover.ts";
 import { packingDebt, readDebt } from "./debt.ts";
 import { fuelUsed } from "./fuel.ts";
 import { packingRateAtTarget } from "./hand.ts";
-import { costLines, farmTotal, machineCost, type CostLine } from "./money.ts";
+import { addedSpans, fedOf, lossesOf, lostOf, type LossAmounts } from "./ledger.ts";
+import { farmTotal, harvestLines, lostLine, machineCost, storingLines } from "./money.ts";
 import { storedIn, type Stored } from "./stored.ts";
-import type { MeasureName } from "./types.ts";
+import type { MeasureName, MoneyLine, Span } from "./types.ts";
 
 /** Shares of the chopper's field time and of the mass that a day must keep to keep pace (assumption of this project). */
 export const LOST_TO_STORAGE = 0.05;
@@ -26,6 +28,9 @@ export interface StorageFacts {
   readonly full: boolean;
   readonly over: number;
   readonly uncredited: readonly number[];
+  readonly cover: Cover;
+  /** kg of dry matter by line of the loss ledger */ readonly losses: LossAmounts;
+  /** kg of dry matter */ readonly fed: Span;
   /** s after midnight, or null */ readonly behindFrom: number | null;
 }
 
@@ -34,7 +39,8 @@ export interface DayFacts {
   readonly storages: readonly StorageFacts[];
   readonly machines: readonly { readonly seconds: Partial<Record<MachineState, number>>; readonly loads: number; readonly mass: number; readonly cost: number }[];
   readonly waits: Readonly<Record<WaitCause, number>>;
-  readonly costs: readonly CostLine[];
+  readonly costs: readonly MoneyLine[];
+  /** kg of dry matter cut */ readonly cut: number;
   readonly keepsPace: boolean;
   /** s after midnight, or null */ readonly behindFrom: number | null;
   /** fresh kg left standing, and how much of it because every storage was full */ readonly uncut: number;
@@ -57,7 +63,7 @@ export function factsOf(scenario: Scenario, day: Day): DayFacts {
   const stored = scenario.storages.map((_, s) => storedIn(day, scenario, s));
   const debts = stored.map(({ lifts }, s) =>
     readDebt(packingDebt(day, scenario, s), scenario, s, day.plannedDepth[s]!, lifts.at(-1)?.closed ?? day.from));
-  const storages = stored.map((s, i) => storageFacts(day, s, i, tipped, debts[i]!.behindFrom));
+  const storages = stored.map((s, i) => storageFacts(scenario, day, s, i, tipped, debts[i]!.behindFrom));
   const all = { mass: sumOf(stored, (s) => s.mass), dry: sumOf(stored, (s) => s.dryMass), volume: sumOf(stored, (s) => s.volume) };
   const dryMatter = all.dry / all.mass;
 
@@ -71,7 +77,12 @@ export function factsOf(scenario: Scenario, day: Day): DayFacts {
   const rounds = day.trips.filter((trip) => !Number.isNaN(trip.back));
   const closed = Math.max(...day.lifts.map((lift) => lift.closed), day.from);
   const apron = apronOf(day, scenario.storages.length);
-  const costs = costLines(scenario, day);
+  const fed = addedSpans(storages.map((storage) => storage.fed));
+  const costs = [
+    ...harvestLines(scenario, day),
+    ...storingLines(scenario, storages.map(({ mass, cover }) => (mass > 0 ? cover : null))),
+    ...lostLine(scenario, (all.dry - fed.central) / 1000),
+  ];
   const shareUnder = sumOf(stored, (s) => s.massUnder) / all.mass;
   const behind = debts.map((debt) => debt.behindFrom).filter((at) => at !== null);
 
@@ -98,13 +109,14 @@ export function factsOf(scenario: Scenario, day: Day): DayFacts {
     packingIdle: sumOf(debts, (debt) => debt.idle) / sumOf(debts, (debt) => debt.onSite),
     debtPeak: Math.max(...debts.map((debt) => debt.peak)) / 60,
     dryMatterStored: all.dry / 1000,
-    dryMatterFed: NaN,
-    costPerTonne: farmTotal(costs) / (mass / 1000),
-    costPerTonneFed: NaN,
+    dryMatterFed: fed.central / 1000,
+    costPerTonne: farmTotal(costs, "harvest") / (mass / 1000),
+    costPerTonneFed: farmTotal(costs) / (fed.central / 1000),
     fuel: fuelUsed(scenario, day) ?? NaN,
   };
   return {
     measures, storages, waits, costs,
+    cut: sumOf(day.trips, (trip) => trip.dryMass),
     machines: day.machines.map((machine, id) => ({ seconds: machine.seconds, loads: machine.loads, mass: machine.mass, cost: machineCost(scenario, day, id) })),
     keepsPace: behind.length === 0 && onStorage < LOST_TO_STORAGE && shareUnder <= 1 - AT_TARGET_SHARE,
     behindFrom: behind.length > 0 ? Math.min(...behind) : null,
@@ -113,9 +125,12 @@ export function factsOf(scenario: Scenario, day: Day): DayFacts {
   };
 }
 
-function storageFacts(day: Day, stored: Stored, index: number, tipped: readonly Trip[], behindFrom: number | null): StorageFacts {
+function storageFacts(scenario: Scenario, day: Day, stored: Stored, index: number, tipped: readonly Trip[], behindFrom: number | null): StorageFacts {
   const dryDensity = stored.dryMass / stored.volume;
   const firstTip = tipped.find((trip) => trip.storage === index)?.tipFrom ?? NaN;
+  const place = scenario.storages[index]!;
+  const cover = coverOf(scenario, place, stored.volume);
+  const losses = lossesOf(scenario, place.cover, { ...stored, surface: cover.surface });
   return {
     mass: stored.mass, dryMass: stored.dryMass, volume: stored.volume, depth: stored.depth, dryDensity,
     wetDensity: stored.mass / stored.volume,
@@ -124,6 +139,7 @@ function storageFacts(day: Day, stored: Stored, index: number, tipped: readonly 
     fillTime: ((stored.lifts.at(-1)?.closed ?? NaN) - firstTip) / 3600,
     full: day.events.some((event) => event.kind === "storage-full" && event.storage === index),
     over: stored.over, uncredited: stored.uncredited, behindFrom,
+    cover, losses, fed: fedOf(stored.dryMass, lostOf(scenario, losses)),
   };
 }
 

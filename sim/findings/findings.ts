@@ -1,16 +1,22 @@
 /** From rehearsed days to the document that `rehearse --json` prints and the server answers. Pure; the days come from the study. */
+import { weightsFor } from "../forage/geometry/index.ts";
 import { band, chanceOfTarget } from "../forage/scatter.ts";
 import { hashOf } from "../scenario/hash.ts";
 import type { AppliedDefault, Scenario } from "../scenario/types.ts";
 import { ENGINE_VERSION } from "../version.ts";
-import type { MachineDay } from "../harvest/daylog.ts";
+import type { Day, MachineDay } from "../harvest/daylog.ts";
 import { cautionsFor } from "./cautions.ts";
 import { derivationsOf } from "./derivations.ts";
+import { ledgerEnds, lossLines } from "./derivations/losses.ts";
 import type { DayFacts, StorageFacts } from "./facts.ts";
+import { feedOutOf } from "./feedout.ts";
+import { oneMoreTractor } from "./gains.ts";
 import { handBounds, handCheck } from "./hand.ts";
+import { addedSpans } from "./ledger.ts";
+import { farmTotal } from "./money.ts";
 import { notesFor } from "./notes.ts";
 import { summarise } from "./summary.ts";
-import { MEASURES, type Findings, type MachineFinding, type Measure, type MeasureName, type StorageFinding } from "./types.ts";
+import { MEASURES, type Findings, type MachineFinding, type Measure, type MeasureName, type MoneyLine, type Span, type StorageFinding } from "./types.ts";
 import { verdictFigures, verdictOf } from "./verdict.ts";
 
 /** What a study has: the days in order of their rehearsal number, and the machines by name (the same on every day). */
@@ -20,10 +26,11 @@ export interface Study {
   readonly days: readonly DayFacts[];
   readonly machines: readonly MachineDay[];
   readonly defaults: readonly AppliedDefault[];
+  /** the day that is shown, for what is estimated on one day */ readonly shown?: Day;
 }
 
 /** Sums the days up. */
-export function findingsOf({ scenario, seed, days, machines, defaults }: Study): Findings {
+export function findingsOf({ scenario, seed, days, machines, defaults, shown }: Study): Findings {
   const measures = measuresOf(days);
   const bounds = handBounds(scenario);
   return {
@@ -34,7 +41,9 @@ export function findingsOf({ scenario, seed, days, machines, defaults }: Study):
     storages: scenario.storages.map((_, s) => storageFinding(scenario, s, days.map((day) => day.storages[s]!))).filter((storage) => storage !== null),
     machines: machines.map((machine, id) => machineFinding(machine, days.map((day) => day.machines[id]!))),
     handCheck: handCheck(scenario, bounds, measures.deliveryRate?.mean ?? 0),
-    money: moneyOf(scenario, days),
+    losses: lossLines(scenario, days),
+    ledger: ledgerEnds(scenario, days),
+    money: { ...moneyOf(scenario, days), ...(shown ? { oneMoreTractor: oneMoreTractor(scenario, shown) } : {}) },
     cautions: cautionsFor(scenario, days, measures),
     sources: derivationsOf(scenario, days, measures),
     defaults,
@@ -60,8 +69,11 @@ function storageFinding(scenario: Scenario, index: number, days: readonly Storag
   if (used.length === 0) return null;
   const density = summarise(used.map((day) => day.dryDensity), "kg/m3")!;
   const { kind } = scenario.crop;
+  const place = scenario.storages[index]!;
+  const volume = meanOf(used, (day) => day.volume);
+  const fed = addedSpans(used.map((day) => day.fed), 1 / used.length);
   return {
-    name: scenario.storages[index]!.name,
+    name: place.name,
     filledT: meanOf(used, (day) => day.mass) / 1000, dryT: meanOf(used, (day) => day.dryMass) / 1000,
     dryDensity: {
       mean: density.mean, ci: [density.low, density.high], band: band(density.mean, kind),
@@ -73,6 +85,13 @@ function storageFinding(scenario: Scenario, index: number, days: readonly Storag
     fillTime: meanOf(used, (day) => day.fillTime),
     full: used.filter((day) => day.full).length > used.length / 2,
     meanDepth: meanOf(used, (day) => day.depth),
+    coverArea: meanOf(used, (day) => day.cover.surface),
+    cover: {
+      film: meanOf(used, (day) => day.cover.film), hours: meanOf(used, (day) => day.cover.seconds) / 3600,
+      weights: place.cover === "none" ? { tyres: 0, bags: 0 } : weightsFor(place, volume),
+    },
+    fedT: addedSpans([fed], 1 / 1000),
+    ...(scenario.herd && fed.central > 0 ? { feedOut: feedOutOf(scenario.herd, place, volume, fed) } : {}),
   };
 }
 
@@ -86,13 +105,27 @@ function machineFinding(machine: MachineDay, days: readonly DayFacts["machines"]
 }
 
 function moneyOf(scenario: Scenario, days: readonly DayFacts[]): Findings["money"] {
-  const lines = new Map<string, { what: string; amount: number; paidBy: "farm" | "contractor"; note: string }>();
+  const lines = new Map<string, MoneyLine>();
   for (const day of days) {
     for (const line of day.costs) {
-      const sum = lines.get(line.what) ?? { ...line, amount: 0 };
-      lines.set(line.what, { ...line, amount: sum.amount + line.amount / days.length });
+      const key = `${line.stage} ${line.paidBy} ${line.what}`;
+      lines.set(key, { ...line, amount: (lines.get(key)?.amount ?? 0) + line.amount / days.length });
     }
   }
   const all = [...lines.values()];
-  return { currency: scenario.money.currency, lines: all, total: all.reduce((sum, line) => sum + (line.paidBy === "farm" ? line.amount : 0), 0) };
+  // Means of the days' own ratios, as the measures are.
+  const perTonne = (of: (day: DayFacts) => number) => {
+    const mean = meanOf(days, of);
+    return Number.isFinite(mean) ? mean : null;
+  };
+  const perFed = (end: keyof Span) => perTonne((day) => farmTotal(day.costs) / (addedSpans(day.storages.map((storage) => storage.fed))[end] / 1000));
+  const [low, central, high] = [perFed("high"), perFed("central"), perFed("low")];
+  return {
+    currency: scenario.money.currency, lines: all, total: farmTotal(all),
+    perTonne: {
+      delivered: perTonne((day) => day.measures.costPerTonne),
+      stored: perTonne((day) => farmTotal(day.costs) / day.measures.dryMatterStored),
+      fed: low === null || central === null || high === null ? null : { low, central, high },
+    },
+  };
 }

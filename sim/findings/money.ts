@@ -1,14 +1,10 @@
-/** What the day costs, and who pays it. Rates are the scenario's; where it gives none, they are invented for the demo and listed among the defaults. */
-import { fuelUsed } from "./fuel.ts";
+/** What the day and the storing cost, and who pays it. Rates are the scenario's; where it gives none, they are invented for the demo and listed among the defaults. */
 import type { Day } from "../harvest/daylog.ts";
 import type { Scenario } from "../scenario/types.ts";
-
-export interface CostLine {
-  readonly what: string;
-  readonly amount: number;
-  readonly paidBy: "farm" | "contractor";
-  readonly note: string;
-}
+import { coverCrewCost, filmCost, type Cover } from "./cover.ts";
+import { figure } from "./figure.ts";
+import { fuelUsed } from "./fuel.ts";
+import type { MoneyLine } from "./types.ts";
 
 /** Hours from shift start until the machine is done: a machine that stands is paid for too. */
 const hoursOf = (machine: { readonly from: number; readonly until: number }) => (machine.until - machine.from) / 3600;
@@ -26,10 +22,10 @@ export function machineCost(scenario: Scenario, day: Day, id: number): number {
  * The lines of the day's account. A chopper paid by the hour costs the farm while it stands; one paid by the tonne or the hectare costs
  * the farm its price and leaves the standing to the contractor. What the contractor bears is shown and is not in the farm's total.
  */
-export function costLines(scenario: Scenario, day: Day): CostLine[] {
-  const lines: CostLine[] = [];
-  const add = (what: string, amount: number, paidBy: CostLine["paidBy"], note: string) => {
-    if (amount > 0) lines.push({ what, amount, paidBy, note });
+export function harvestLines(scenario: Scenario, day: Day): MoneyLine[] {
+  const lines: MoneyLine[] = [];
+  const add = (what: string, amount: number, paidBy: MoneyLine["paidBy"], note: string) => {
+    if (amount > 0) lines.push({ what, amount, paidBy, note, stage: "harvest", inTotal: paidBy === "farm" });
   };
   const ofKind = (...kinds: string[]) => day.machines.map((machine, id) => ({ machine, id })).filter(({ machine }) => kinds.includes(machine.kind));
 
@@ -54,9 +50,33 @@ export function costLines(scenario: Scenario, day: Day): CostLine[] {
   return lines;
 }
 
-/** The farm's cost of the day. */
-export function farmTotal(lines: readonly CostLine[]): number {
-  return lines.reduce((total, line) => total + (line.paidBy === "farm" ? line.amount : 0), 0);
+/** What storing costs the farm: film, cover crew, and one year's share of what was built. @param covers by storage, null where nothing lies */
+export function storingLines(scenario: Scenario, covers: readonly (Cover | null)[]): MoneyLine[] {
+  const lines: MoneyLine[] = [];
+  const add = (what: string, amount: number, note: string) => {
+    if (amount > 0) lines.push({ what, amount, paidBy: "farm", note, stage: "storing", inTotal: true });
+  };
+  const used = scenario.storages.flatMap((storage, s) => (covers[s] ? [{ storage, cover: covers[s] }] : []));
+  const sum = (of: (each: (typeof used)[number]) => number) => used.reduce((total, each) => total + of(each), 0);
+  const { people, pace } = scenario.covering;
+  add("Film", sum(({ storage, cover }) => filmCost(scenario, storage, cover)), "with what holds it down; overlaps and edges are in it");
+  add("Cover crew", sum(({ cover }) => coverCrewCost(scenario, cover)), `${people} people besides the drivers, ${figure(pace * 3600, "m2/h", 3)} together`);
+  add("Concrete and pad", sum(({ storage }) => storage.capitalCost / storage.life), "one year of its life, filled once a year, no interest");
+  return lines;
+}
+
+/** What the lost dry matter (t) would have been worth as feed. It is nobody's bill: it stands beside the total, not in it. */
+export function lostLine({ money }: Scenario, lostT: number): MoneyLine[] {
+  if (!(lostT > 0)) return [];
+  return [{
+    what: "Dry matter lost", amount: lostT * money.feedValuePerTonne, paidBy: "farm", stage: "lost", inTotal: false,
+    note: "worth that much as feed; no bill and not in the total, and the farm bears it however the work is paid",
+  }];
+}
+
+/** What the farm spends, on one stage or on all. */
+export function farmTotal(lines: readonly MoneyLine[], stage?: MoneyLine["stage"]): number {
+  return lines.reduce((total, line) => total + (line.inTotal && (stage ?? line.stage) === line.stage ? line.amount : 0), 0);
 }
 
 /** m2 that a chopper has cut, fields counted in proportion to what it took off them. */

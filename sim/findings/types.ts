@@ -1,5 +1,5 @@
 /** What a rehearsal says: the document that `rehearse --json` prints and the server answers. A field whose work has not landed is absent, never zero. */
-import type { AppliedDefault } from "../scenario/types.ts";
+import type { AppliedDefault, LossSwitch } from "../scenario/types.ts";
 
 /** One measured figure over the rehearsals: 95 % confidence limits of the mean (luck that more rehearsals average out) and the 10th to 90th percentile between days. */
 export interface Measure {
@@ -48,7 +48,79 @@ export interface StorageFinding {
   /** h */ readonly fillTime: number;
   readonly full: boolean;
   /** m */ readonly meanDepth: number;
-  /** m2 */ readonly coverArea?: number;
+  /** m2 of surface under the sky; what cover and crew it takes, see `cover` */ readonly coverArea: number;
+  readonly cover: CoverFinding;
+  /** t of dry matter left to feed, over the range of the loss ledger */ readonly fedT: Span;
+  /** absent without a herd */ readonly feedOut?: FeedOut;
+}
+
+/** A figure over the range that its sources leave open. It is model uncertainty: the luck of the day is not in it. */
+export interface Span { readonly low: number; readonly central: number; readonly high: number }
+
+export interface CoverFinding {
+  /** m2, overlaps of sheets and edges included; 0 when nothing is laid */ readonly film: number;
+  /** either so many tyres or so many bags hold it down */ readonly weights: { readonly tyres: number; readonly bags: number };
+  /** h of the cover crew from the last lift closed to the seal */ readonly hours: number;
+}
+
+/** How a herd empties a storage. */
+export interface FeedOut {
+  /** m2, the whole cross-section as it stands */ readonly face: number;
+  /** m a day that one open face moves on */ readonly advance: number;
+  /** m a day advised at the least for the season */ readonly minimum: number;
+  /** open faces that stay fresh: 0 when even one moves on too slowly, never told as more than 2 */ readonly faces: 0 | 1 | 2;
+  readonly daysOfFeed: Span;
+  /** days to stay closed at the least, and better */ readonly openAfter: readonly [number, number];
+  /** m, the widest at this height that keeps one face fresh; null when none does */ readonly freshWidth: number | null;
+  readonly inWords: string;
+  readonly source: string;
+  readonly mark: string;
+}
+
+/** Causes of loss in the order of the ledger; `delay` has evidence and no rate, so it carries no figure. */
+export const LOSS_CAUSES = ["effluent", "fermentation", "density", "topLayer", "delay", "face"] as const satisfies readonly (LossSwitch | "delay")[];
+export type LossCause = (typeof LOSS_CAUSES)[number];
+
+/** One line of the loss ledger, mean over the rehearsals. */
+export interface LossLine {
+  readonly cause: LossCause;
+  /** t of dry matter; null where no verified rate exists */ readonly dryT: Span | null;
+  /** share of the dry matter stored, central */ readonly share: number | null;
+  readonly mark: string;
+  readonly source: string;
+  /** in which the source measured, or null */ readonly range: string | null;
+  readonly outside: boolean;
+  readonly note: string;
+  /** false: shown and not counted */ readonly on: boolean;
+}
+
+/** The two ends of the ledger. `fedT.central` = `storedT` - the central figures of the lines that are on; `low` takes all high ends at once, `high` all low ends. */
+export interface LedgerEnds {
+  readonly cutT: number;
+  readonly storedT: number;
+  readonly fedT: Span;
+  readonly inWords: string;
+}
+
+export interface MoneyLine {
+  readonly what: string;
+  readonly amount: number;
+  readonly paidBy: "farm" | "contractor";
+  /** the words behind it */ readonly note: string;
+  /** `harvest`: the day's work; `storing`: cover and concrete; `lost`: what the lost dry matter would have been worth */
+  readonly stage: "harvest" | "storing" | "lost";
+  /** only what the farm spends is */ readonly inTotal: boolean;
+}
+
+/** What one more packing tractor would cost a day, beside the dry matter it would save: a first estimate on the day shown, not a rehearsal. */
+export interface OneMoreTractor {
+  readonly storage: string;
+  /** kg, like the crew's mean */ readonly mass: number;
+  readonly cost: number;
+  /** kg DM/m3 with it, at the same delivery and depth */ readonly dryDensity: number;
+  /** t of dry matter */ readonly savedT: Span;
+  readonly savedValue: Span;
+  readonly inWords: string;
 }
 
 export interface MachineFinding {
@@ -89,11 +161,15 @@ export interface Findings {
   readonly storages: readonly StorageFinding[];
   readonly machines: readonly MachineFinding[];
   readonly handCheck: readonly HandCheck[];
-  /** one line of the loss ledger each; absent until that shelf has landed */ readonly losses?: readonly unknown[];
+  /** the loss ledger, in the order of `LOSS_CAUSES` */ readonly losses: readonly LossLine[];
+  readonly ledger: LedgerEnds;
   readonly money: {
     readonly currency: string;
-    /** what, amount, who pays it, the words behind it */ readonly lines: readonly { readonly what: string; readonly amount: number; readonly paidBy: "farm" | "contractor"; readonly note: string }[];
-    readonly total: number;
+    readonly lines: readonly MoneyLine[];
+    /** what the farm spends: harvest and storing */ readonly total: number;
+    /** per t fresh delivered (harvest only), per t of dry matter stored and fed (harvest and storing); null where nothing is left to divide by */
+    readonly perTonne: { readonly delivered: number | null; readonly stored: number | null; readonly fed: Span | null };
+    /** by storage that got anything; absent where no one day is shown */ readonly oneMoreTractor?: readonly OneMoreTractor[];
   };
   readonly cautions: readonly Caution[];
   readonly sources: Readonly<Partial<Record<MeasureName, Derivation>>>;

@@ -1,6 +1,6 @@
 /** The measures in the reader's words and units: read by the terminal and by the page, so that both say the same. */
 import { displayUnit, formatNumber, inDisplayUnit, type DimensionName, type UnitSystem } from "../scenario/units.ts";
-import type { MeasureName, Station } from "./types.ts";
+import type { LossCause, MeasureName, Station } from "./types.ts";
 import type { Phrasing } from "./verdict.ts";
 
 interface Wording {
@@ -57,6 +57,11 @@ export const MEASURE_GROUPS: readonly (readonly [string, readonly MeasureName[]]
 
 export const STATION_WORDS: Readonly<Record<Station, string>> = {
   cutting: "cutting", hauling: "hauling", weighing: "weighing", tipping: "tipping", spreading: "spreading", packing: "packing to target", storage: "room in storage",
+};
+
+/** The lines of the loss ledger. */
+export const LOSS_WORDS: Readonly<Record<LossCause, string>> = {
+  effluent: "Effluent", fermentation: "Fermentation", density: "Loose packing", topLayer: "Top layer", delay: "Delay before sealing", face: "Open face",
 };
 
 /** A value of a measure as a bare number in the reader's unit. */

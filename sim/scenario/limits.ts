@@ -58,7 +58,7 @@ export const RANGES = {
   "choppers[].turnTime": { dimension: "time", from: "0 s", upTo: "30 min", about: "A turn at the row's end." },
   "choppers[].changeover": { dimension: "time", from: "0 s", upTo: "30 min", about: "From one truck to the next." },
   "choppers[].move": { dimension: "time", from: "0 min", upTo: "12 h", about: "From one field to the next." },
-  "choppers[].cost": { dimension: "perHour", from: "0 per h", upTo: "1000000 per h", about: "Machine and driver." },
+  "choppers[].cost": { dimension: "perHour", from: "0 per h", upTo: "1000000 per h", about: "The machine, without its driver and fuel." },
   "choppers[].power": { dimension: "power", over: "0 kW", upTo: "2000 kW", about: "Rated power." },
 
   "trucks[].load": { dimension: "mass", over: "0 t", upTo: "100 t", about: "The most it may carry, fresh." },
@@ -66,7 +66,7 @@ export const RANGES = {
   "trucks[].loaded": { dimension: "speed", over: "0 km/h", upTo: "100 km/h", about: "Road speed, loaded." },
   "trucks[].empty": { dimension: "speed", over: "0 km/h", upTo: "100 km/h", about: "Road speed, empty." },
   "trucks[].tip": { dimension: "time", from: "0 min", upTo: "5 h", about: "Backing up, tipping, pulling away." },
-  "trucks[].cost": { dimension: "perHour", from: "0 per h", upTo: "1000000 per h", about: "Machine and driver." },
+  "trucks[].cost": { dimension: "perHour", from: "0 per h", upTo: "1000000 per h", about: "The machine, without its driver and fuel." },
   "trucks[].power": { dimension: "power", over: "0 kW", upTo: "2000 kW", about: "Rated power." },
 
   "lane.length": { dimension: "length", over: "0 m", upTo: "20 km", about: "The single-lane stretch, at the storage end of the road." },
@@ -93,7 +93,7 @@ export const RANGES = {
   "tractors[].width": { dimension: "length", over: "0 m", upTo: "10 m", about: "Rolled width." },
   "tractors[].blade": { dimension: "length", over: "0 m", upTo: "10 m", about: "Width of the blade." },
   "tractors[].power": { dimension: "power", over: "0 kW", upTo: "2000 kW", about: "Rated power." },
-  "tractors[].cost": { dimension: "perHour", from: "0 per h", upTo: "1000000 per h", about: "Machine and driver." },
+  "tractors[].cost": { dimension: "perHour", from: "0 per h", upTo: "1000000 per h", about: "The machine, without its driver and fuel." },
   "breakdowns.between": { dimension: "hours", from: "10 min", upTo: "10000 h", about: "Mean working time between breakdowns." },
   "breakdowns.repair": { dimension: "hours", over: "0 min", upTo: "100 h", about: "Mean time to repair." },
 
@@ -104,7 +104,7 @@ export const RANGES = {
   "covering.plain": { dimension: "perSurface", from: "0 per m2", upTo: "1000000 per m2", about: "Plain film, with what holds it down." },
   "covering.barrier": { dimension: "perSurface", from: "0 per m2", upTo: "1000000 per m2", about: "Oxygen-barrier film, with what holds it down." },
   "covering.pace": { dimension: "coverPace", over: "0 m2/h", upTo: "100000 m2/h", about: "Surface that the cover crew closes together." },
-  labour: { dimension: "perHour", from: "0 per h", upTo: "1000000 per h", about: "One person, for covering and the like." },
+  labour: { dimension: "perHour", from: "0 per h", upTo: "1000000 per h", about: "One person: a driver, or one of the cover crew." },
   fuelPrice: { dimension: "perLitre", from: "0 per L", upTo: "1000000 per L", about: "Fuel." },
   feedValue: { dimension: "perTonne", from: "0 per t", upTo: "1000000 per t", about: "Value of the feed, per mass of dry matter." },
   "price.by-ton": { dimension: "perTonne", from: "0 per t", upTo: "1000000 per t", about: "Price of the chopper's work by fresh mass." },

@@ -47,7 +47,7 @@ export function rehearse(scenario: Scenario, options: RehearsalOptions = {}): Re
 
   const rehearsal = medianFinish(days);
   const day = rehearseDay(scenario, { seed, rehearsal, states: true });
-  const findings = findingsOf({ scenario, seed, days, machines: day.machines, defaults: options.defaults ?? [] });
+  const findings = findingsOf({ scenario, seed, days, machines: day.machines, defaults: options.defaults ?? [], shown: day });
   return { findings, figures: verdictFigures(scenario, days, findings.measures.dryDensity ?? null), day, rehearsal };
 }
 

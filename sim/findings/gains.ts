@@ -1,0 +1,63 @@
+/**
+ * What one more packing tractor would cost a day, beside the dry matter it would save: a first estimate from the relation on a day as it
+ * went, at the same delivery, lift for lift and at the same depth. It is not a rehearsal: under a rule that holds the trucks the tractor
+ * would give time rather than density, and the study of fixes rehearses that.
+ */
+import { fuelByPower } from "../forage/fuel.ts";
+import { lossSaved } from "../forage/losses.ts";
+import { dryDensityOf, heaviestFirst, packingEffort } from "../forage/packing.ts";
+import type { Day } from "../harvest/daylog.ts";
+import { layerSeen } from "../harvest/pace.ts";
+import type { Scenario } from "../scenario/types.ts";
+import { coverOf } from "./cover.ts";
+import { figure, meanOver, percent, tonnes } from "./figure.ts";
+import { lossesOf } from "./ledger.ts";
+import { storedIn } from "./stored.ts";
+import type { OneMoreTractor } from "./types.ts";
+
+/** The estimate for each storage that got anything on this day. */
+export function oneMoreTractor(scenario: Scenario, day: Day): OneMoreTractor[] {
+  return scenario.storages.flatMap((_, s) => (day.lifts.some((lift) => lift.storage === s) ? [atStorage(scenario, day, s)] : []));
+}
+
+function atStorage(scenario: Scenario, day: Day, s: number): OneMoreTractor {
+  const storage = scenario.storages[s]!;
+  const { tractors } = storage;
+  const mass = meanOver(tractors, (tractor) => tractor.mass);
+  const rolling = meanOver(tractors, (tractor) => tractor.rolling);
+  const stored = storedIn(day, scenario, s);
+
+  const masses = [...tractors.map((tractor) => tractor.mass), mass];
+  const order = heaviestFirst(masses);
+  let rolledMore = 0;
+  const densities = stored.lifts.map((lift) => {
+    // Time that the lift lay open, worked: that of whoever rolled it longest.
+    const open = Math.max(...tractors.map((tractor, i) => lift.rolled[i]! / tractor.rolling));
+    rolledMore += open * rolling;
+    const effort = packingEffort(masses, [...lift.rolled, open * rolling], order);
+    return dryDensityOf(effort, lift.mass, lift.dryMass / lift.mass, layerSeen(scenario, lift.layer), stored.depth);
+  });
+
+  const volume = stored.lifts.reduce((sum, lift, i) => sum + lift.dryMass / densities[i]!, 0);
+  const { surface } = coverOf(scenario, storage, stored.volume);
+  const lostAt = (each: readonly number[]) => lossesOf(scenario, storage.cover, { ...stored, surface, densities: each }).density.central;
+  const saved = Math.max(0, lostAt(stored.densities) - lostAt(densities)) / 1000;
+  const savedT = { low: lossSaved(0, 0).byGrassTrial, central: saved, high: saved };
+
+  const { labourPerHour, fuelPerLitre, feedValuePerTonne, currency } = scenario.money;
+  const crew = day.machines.filter((machine) => machine.storage === s);
+  const hours = meanOver(crew, (machine) => machine.until - machine.from) / 3600;
+  const powers = tractors.map((tractor) => tractor.power).filter((power) => power !== null);
+  const fuel = powers.length === tractors.length ? fuelByPower(meanOver(powers, (power) => power), rolledMore) * fuelPerLitre : 0;
+  const cost = hours * (meanOver(tractors, (tractor) => tractor.costPerHour) + labourPerHour) + fuel;
+
+  const worth = { low: savedT.low * feedValuePerTonne, central: saved * feedValuePerTonne, high: saved * feedValuePerTonne };
+  const dryDensity = stored.dryMass / volume;
+  return {
+    storage: storage.name, mass, cost, dryDensity, savedT, savedValue: worth,
+    inWords: `One more tractor like the crew's mean one (${tonnes(mass)}, rolling ${percent(rolling)}) would cost ${figure(cost, currency, 3)} a day with its driver`
+      + `${fuel > 0 ? " and fuel" : ""}. At the same delivery it would bring ${storage.name} from ${Math.round(stored.dryMass / stored.volume)} to ${Math.round(dryDensity)} kg DM/m3 `
+      + `by the relation, and save up to ${figure(saved, "t", 2)} of dry matter worth ${figure(worth.high, currency, 2)} by Ruppel's slope, nothing by the trial that found no difference. `
+      + "A first estimate on the day shown, not rehearsed: a crew that holds the trucks would gain time instead.",
+  };
+}
