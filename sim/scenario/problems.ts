@@ -24,6 +24,8 @@ export class Problems {
 
   /** A key that may not stand here. */
   unknownKey(path: Path, known: readonly string[]): void {
+    // Past the last that is told there is nobody to offer the nearest key to.
+    if (this.told >= LIMITS.problems) return this.tell(path, "");
     const key = String(path.at(-1));
     const near = nearest(key, known);
     const would = near ? `; did you mean ${near}?` : known.length > 0 ? `; known here: ${listed(known, "and")}.` : ".";
