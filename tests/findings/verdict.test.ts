@@ -1,0 +1,134 @@
+/** The bottleneck, proved: the station that is named is the one whose relief raises the pace most. And what else the verdict says. */
+import { describe, expect, it } from "vitest";
+import { factsOf } from "../../sim/findings/facts.ts";
+import { summarise } from "../../sim/findings/summary.ts";
+import { STATIONS, type Station } from "../../sim/findings/types.ts";
+import { bottleneckOf, headline, shortOf, verdictFigures, verdictOf } from "../../sim/findings/verdict.ts";
+import { packingRateAtTarget } from "../../sim/findings/hand.ts";
+import { rehearseDay } from "../../sim/harvest/day.ts";
+import type { BehindRule, Scenario } from "../../sim/scenario/types.ts";
+import { blade, bunker, chopper, field, plan, roller, trucks, type Wishes } from "../harvest/plan.ts";
+
+const T_PER_H = 1000 / 3600;
+const facts = (scenario: Scenario) => factsOf(scenario, rehearseDay(scenario));
+const named = (scenario: Scenario) => bottleneckOf(scenario, [facts(scenario)]);
+
+/** More than any of the others can bring, so that each test may weaken one thing. */
+const strong = (whenBehind: BehindRule, over: Wishes = {}, storage: Partial<Scenario["storages"][number]> = {}): Scenario => plan({
+  fields: [field({ area: 600_000 })], trucks: [trucks(12)], weighing: { time: 30, lanes: 1 }, packing: { whenBehind },
+  storages: [bunker({ length: 200, apron: 40_000, tractors: [blade(20_000, { spreads: 400 * T_PER_H }), roller(24_000), roller(24_000), roller(24_000)], ...storage })], ...over,
+});
+
+/** A quarter more of each resource. */
+const RELIEF: Record<Station, (scenario: Scenario) => Scenario> = {
+  cutting: (s) => ({ ...s, choppers: s.choppers.map((c) => ({ ...c, speed: c.speed * 1.25, throughput: c.throughput * 1.25, turnTime: c.turnTime / 1.25, changeover: c.changeover / 1.25 })) }),
+  hauling: (s) => ({ ...s, trucks: s.trucks.map((t) => ({ ...t, count: t.count * 1.25 })) }),
+  weighing: (s) => ({ ...s, weighing: { ...s.weighing!, time: s.weighing!.time / 1.25 } }),
+  tipping: (s) => ({ ...s, trucks: s.trucks.map((t) => ({ ...t, tip: t.tip / 1.25 })) }),
+  spreading: (s) => ({ ...s, storages: s.storages.map((p) => ({ ...p, tractors: p.tractors.map((t) => ({ ...t, spreads: t.spreads === null ? null : t.spreads * 1.25 })) })) }),
+  packing: (s) => ({ ...s, storages: s.storages.map((p) => ({ ...p, tractors: p.tractors.map((t) => ({ ...t, mass: t.mass * 1.25 })) })) }),
+  storage: (s) => ({ ...s, storages: s.storages.map((p) => ({ ...p, length: p.length * 1.25 })) }),
+};
+const WEAK: Record<Station, Scenario> = {
+  cutting: strong("hold", { choppers: [chopper({ width: 3 })] }),
+  hauling: strong("hold", { trucks: [trucks(4)], fields: [field({ area: 600_000, distance: 9000 })] }),
+  weighing: strong("hold", { weighing: { time: 600, lanes: 1 } }),
+  tipping: strong("hold", { trucks: [trucks(12, { tip: 700 })] }),
+  spreading: strong("hold", {}, { tractors: [blade(20_000, { spreads: 80 * T_PER_H }), roller(24_000), roller(24_000), roller(24_000)] }),
+  packing: strong("hold", {}, { tractors: [blade(14_000, { spreads: 400 * T_PER_H }), roller(14_000)] }),
+  storage: strong("hold", {}, { length: 30 }),
+};
+
+describe("The bottleneck under hold", () => {
+  it.each(STATIONS)("%s is named where it is weak, and a quarter more of it brings more than a quarter more of anything else", (weak) => {
+    const scenario = WEAK[weak];
+    expect(named(scenario)).toBe(weak);
+    // A full storage ends the day: there the crop that is brought in counts, elsewhere the pace.
+    const pace = (s: Scenario) => facts(s).measures[weak === "storage" ? "delivered" : "deliveryRate"];
+    const gain = Object.fromEntries(STATIONS.map((station) => [station, pace(RELIEF[station](scenario)) / pace(scenario)])) as Record<Station, number>;
+    for (const station of STATIONS) if (station !== weak) expect(gain[weak], JSON.stringify(gain)).toBeGreaterThan(gain[station] * 1.02);
+    expect(gain[weak]).toBeGreaterThan(1.1);
+  });
+});
+
+describe("The bottleneck under bury", () => {
+  const at = (station: Exclude<Station, "storage">) => ({ ...WEAK[station], packing: { ...WEAK[station].packing, whenBehind: "bury" as const } });
+  /** What comes in and is packed at target too: the lesser of the two paces. */
+  const pace = (scenario: Scenario) => {
+    const { measures } = facts(scenario);
+    return Math.min(measures.deliveryRate, measures.packingRateAtTarget);
+  };
+
+  it.each(["cutting", "hauling", "weighing", "tipping", "spreading", "packing"] as const)("%s is named where it is weak, and its relief raises the pace at target most", (weak) => {
+    const scenario = at(weak);
+    expect(named(scenario)).toBe(weak);
+    const gain = Object.fromEntries(STATIONS.map((station) => [station, pace(RELIEF[station](scenario)) / pace(scenario)])) as Record<Station, number>;
+    for (const station of STATIONS) if (station !== weak) expect(gain[weak], JSON.stringify(gain)).toBeGreaterThan(gain[station] * 1.02);
+  });
+});
+
+describe("What a crew is short of", () => {
+  const worked = plan({ packing: { whenBehind: "bury" } });
+  const offered = 138 * T_PER_H;
+
+  it("is the tractor that, driven like the crew's mean one, lets it pack what is offered", () => {
+    const short = shortOf(worked, 0, offered)!;
+    const mean = (14_000 + 16_000) / 2;
+    // So much tractor is one of the mean mass, rolling so many times all the time.
+    const helped = plan({ storages: [bunker({ tractors: [blade(), roller(), roller(mean, { name: "More", rolling: short / mean })] })] });
+    expect(packingRateAtTarget(helped, 0) / offered).toBeCloseTo(1, 6);
+  });
+
+  it("is nothing at the pace it keeps, and no figure where the blades cannot spread so fast", () => {
+    expect(shortOf(worked, 0, packingRateAtTarget(worked, 0) * 0.999)).toBe(0);
+    expect(shortOf(worked, 0, 221 * T_PER_H)).toBeNull();
+    expect(shortOf(worked, 0, 219 * T_PER_H)).toBeGreaterThan(0);
+  });
+});
+
+describe("The verdict", () => {
+  const of = (scenario: Scenario, days: readonly ReturnType<typeof facts>[]) =>
+    verdictFigures(scenario, days, summarise(days.map((day) => day.measures.dryDensity), "kg/m3"));
+  const buried = plan({ packing: { whenBehind: "bury" } });
+  const eased = plan({ packing: { whenBehind: "ease" } });
+
+  it("of a day that is behind: when, what you get, the pace the crew keeps and what it is short of", () => {
+    const figures = of(buried, [facts(buried)]);
+    expect(figures).toMatchObject({ chance: 0, bottleneck: "packing", days: 1 });
+    expect(figures.paceKept / T_PER_H).toBeCloseTo(70.4, 1);
+    expect(figures.offered / T_PER_H).toBeCloseTo(138.7, 1);
+    expect(figures.short).toBeCloseTo(shortOf(buried, 0, figures.offered)!, 6);
+    const verdict = verdictOf(figures);
+    expect(verdict).toMatchObject({ keepsPace: false, chance: 0, bottleneck: "packing" });
+    // The first moment is 1828.6 s after 07:00.
+    expect(verdict.behindFrom).toBe("07:30");
+    for (const said of ["07:30", "201 kg DM/m3", "240 kg DM/m3", "70 t/h"]) expect(headline(figures)).toContain(said);
+  });
+
+  it("of a day that keeps pace says so, and knows no moment at which it falls behind", () => {
+    const verdict = verdictOf(of(eased, [facts(eased)]));
+    expect(verdict).toMatchObject({ keepsPace: true, chance: 1, behindFrom: null });
+    expect(verdict.headline).toContain("keeps pace");
+  });
+
+  it("keeps pace from nine days in ten", () => {
+    const [good, bad] = [facts(eased), facts(buried)];
+    const mix = (kept: number) => [...Array.from({ length: kept }, () => good), ...Array.from({ length: 20 - kept }, () => bad)];
+    expect([17, 18, 20].map((kept) => verdictOf(of(eased, mix(kept)))).map(({ keepsPace, chance }) => [keepsPace, chance])).toEqual([[false, 0.85], [true, 0.9], [true, 1]]);
+  });
+
+  it("falls behind at the median of the days that do", () => {
+    const bad = facts(buried);
+    const late = [5, 1, 3, 9, 7].map((hours) => ({ ...bad, behindFrom: (7 + hours) * 3600 }));
+    expect(verdictOf(of(buried, late)).behindFrom).toBe("12:00");
+  });
+
+  it("lets the farm pay for a standing chopper by the hour, the contractor by the tonne", () => {
+    const held = (paid: "by-hour" | "by-ton" | "by-area") => {
+      const scenario = plan({ packing: { whenBehind: "hold" }, choppers: [chopper({ paid, price: 5 })] });
+      return of(scenario, [facts(scenario)]);
+    };
+    expect([held("by-hour").whoPays, held("by-ton").whoPays, held("by-area").whoPays]).toEqual(["farm", "contractor", "contractor"]);
+    expect(headline(held("by-ton"))).toMatch(/stands 4\d % .*contractor/);
+  });
+});
