@@ -6,14 +6,15 @@ import { layerSeen } from "../harvest/pace.ts";
 import type { Scenario } from "../scenario/types.ts";
 
 /**
- * A lift counts as at target from this share of it on (assumption of this project): a crew packs for the planned depth, and the
- * depth it comes to moves every density by about as much.
+ * A lift counts as at target from this share of it on, at the depth the storage came to or at the planned one (assumption of this
+ * project): a crew packs for the planned depth and cannot help it when a thin crop, or denser packing, leaves the storage shallower.
  */
 export const AT_TARGET = 0.99;
 
 export interface Stored {
   readonly lifts: readonly Lift[];
   /** kg DM/m3, by lift, at the final mean depth */ readonly densities: readonly number[];
+  /** by lift: under target at the final and at the planned depth */ readonly under: readonly boolean[];
   /** kg */ readonly mass: number;
   readonly dryMass: number;
   /** m3 */ readonly volume: number;
@@ -42,6 +43,8 @@ export function storedIn(day: Day, scenario: Scenario, storage: number): Stored 
 
   const densities = atNoDepth.map((density) => (density * depthTerm(depth)) / depthTerm(0));
   const enough = scenario.targets.dryDensity * AT_TARGET;
+  const deepest = depthTerm(Math.max(depth, day.plannedDepth[storage]!)) / depthTerm(depth);
+  const under = densities.map((density) => density * deepest < enough);
   const rolledAny = masses.map((_, i) => lifts.some((lift) => lift.rolled[i]! > 0));
   const credited = new Set<number>();
   for (const lift of lifts) {
@@ -50,10 +53,10 @@ export function storedIn(day: Day, scenario: Scenario, storage: number): Stored 
   }
   const volume = volumeAt(depth);
   return {
-    lifts, densities, volume, depth,
+    lifts, densities, under, volume, depth,
     mass: lifts.reduce((sum, lift) => sum + lift.mass, 0),
     dryMass: lifts.reduce((sum, lift) => sum + lift.dryMass, 0),
-    massUnder: lifts.reduce((sum, lift, i) => sum + (densities[i]! < enough ? lift.mass : 0), 0),
+    massUnder: lifts.reduce((sum, lift, i) => sum + (under[i] ? lift.mass : 0), 0),
     over: Math.max(0, volume - capacityOf(place)),
     uncredited: masses.map((_, i) => i).filter((i) => rolledAny[i] && !credited.has(i)),
   };

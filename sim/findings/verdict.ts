@@ -91,6 +91,7 @@ export interface VerdictFigures {
   readonly standingCause: string;
   readonly whoPays: "farm" | "contractor";
   /** kg left standing, mean over the days */ readonly uncut: number;
+  readonly choppers: number;
   readonly days: number;
 }
 
@@ -114,6 +115,7 @@ export function verdictFigures(scenario: Scenario, days: readonly DayFacts[], dr
     standingCause: waits.storage >= waits.hauling ? "for the clamp" : "for trucks",
     whoPays: scenario.choppers.some((chopper) => chopper.paid === "by-hour") ? "farm" : "contractor",
     uncut: average((day) => day.uncut),
+    choppers: scenario.choppers.length,
     days: days.length,
   };
 }
@@ -122,19 +124,21 @@ export function verdictFigures(scenario: Scenario, days: readonly DayFacts[], dr
 export function headline(figures: VerdictFigures, say: Phrasing = METRIC): string {
   const { chance, behindFrom, density, target, standing } = figures;
   const stands = standing >= STANDS;
-  const uncut = figures.uncut > 500 ? ` ${say.mass(figures.uncut)} are still standing when the day ends.` : "";
+  const often = figures.days > 1 ? "On average " : "";
+  const uncut = figures.uncut > 500 ? ` ${often}${say.mass(figures.uncut)} of crop ${often ? "is" : "are"} left standing when the day ends.` : "";
   const share = `${Math.round(standing * 100)} %`;
+  const chopper = figures.choppers > 1 ? "the choppers stand" : "the chopper stands";
   if (chance >= SURE_ENOUGH) {
     const sure = figures.days > 1 ? ` on ${Math.round(chance * 100)} of 100 days` : "";
-    const wait = stands ? `; the chopper stands ${share} of its time ${figures.standingCause}` : "";
+    const wait = stands ? `; ${chopper} ${share} of the time ${figures.standingCause}` : "";
     return `Packing keeps pace${sure}${wait}. The clamp ends at ${say.density(density)}, target ${say.density(target)}.${uncut}`;
   }
   const enough = figures.short === null
     ? `the blades cannot spread ${say.rate(figures.offered)}`
     : `this crew keeps pace at ${say.rate(figures.paceKept)}${figures.short > 0 ? `; at ${say.rate(figures.offered)} it is short of ${say.mass(figures.short)} of packing tractor` : ""}`;
   const result = `the clamp ends at ${say.density(density)}, target ${say.density(target)}`;
-  const stand = stands ? ` and the chopper stands ${share} of its time ${figures.standingCause}, at the ${figures.whoPays}'s cost` : "";
-  const opening = behindFrom !== null ? `Packing falls behind at ${clockOf(behindFrom)}` : figures.days > 1 ? `Packing keeps pace on only ${Math.round(chance * 100)} of 100 days` : "The day does not keep pace";
+  const stand = stands ? ` and ${chopper} ${share} of the time ${figures.standingCause}, at the ${figures.whoPays}'s cost` : "";
+  const opening = behindFrom !== null ? `Packing falls behind at ${clockOf(behindFrom)}` : figures.days > 1 ? `The day keeps pace ${chance === 0 ? "on no day" : `on only ${Math.round(chance * 100)} of 100 days`}` : "The day does not keep pace";
   return `${opening}: ${result}${stand}. ${enough[0]!.toUpperCase()}${enough.slice(1)}.${uncut}`;
 }
 

@@ -4,6 +4,7 @@ import { targetsAgree } from "../../forage/porespace.ts";
 import { chanceOfTarget, densityForChance, residualSd, surveyCrop } from "../../forage/scatter.ts";
 import { isOutside } from "../../forage/sourced.ts";
 import { thickestLayer } from "../../forage/thumb.ts";
+import { INCH } from "../../forage/us.ts";
 import type { Scenario } from "../../scenario/types.ts";
 import type { DayFacts } from "../facts.ts";
 import { figure, meanOver, percent, tonnes } from "../figure.ts";
@@ -77,17 +78,20 @@ const drynessOf = (day: DayFacts): number => {
 };
 
 /** What the layer does in the relation, and what was found since. */
+const SIX_INCHES = 6 * INCH * (1 + 1e-9);
+
 export const layer: Note = ({ packing }) => {
   const notes: string[] = [];
   const usual = figure(100 * referenceLayer.value, "cm");
   const set = figure(100 * packing.layer, "cm", 3);
   if (!packing.layerTerm) {
     notes.push(`The layer term is switched off: whatever the layer, the relation sees ${usual}.`);
-  } else if (packing.layer !== referenceLayer.value) {
+  } else if (packing.layer < referenceLayer.value || packing.layer > SIX_INCHES) {
     notes.push(`The relation ${packing.layer < referenceLayer.value ? "credits" : "faults"} the ${set} layer against ${usual}, but the `
       + "survey's authors later found a thicker layer as dense for the same packing time per tonne: look at the result with the layer term off too.");
   }
-  if (packing.layer > thickestLayer.value) {
+  // 6 in and 15 cm are the same advice.
+  if (packing.layer > SIX_INCHES) {
     notes.push(`The ${set} layer is thicker than the ${figure(100 * thickestLayer.value, "cm")} that is the most advised.`);
   }
   return notes;
