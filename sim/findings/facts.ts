@@ -92,7 +92,7 @@ export function factsOf(scenario: Scenario, day: Day): DayFacts {
     loads: tipped.length,
     loadsPerHour: ((tipped.length - 1) / (lastTip - firstTip)) * 3600,
     packingRateAtTarget: sumOf(scenario.storages.map((_, s) => s).filter((s) => stored[s]!.lifts.length > 0 || scenario.storages.length === 1), (s) => packingRateAtTarget(scenario, s)) * 3.6,
-    packingTimePerTonne: sumOf(day.lifts, (lift) => sumOf(Array.from(lift.rolled), (s) => s)) / 60 / (all.mass / 1000),
+    packingTimePerTonne: sumOf(day.lifts, (lift) => lift.rolled.reduce((seconds, each) => seconds + each, 0)) / 60 / (all.mass / 1000),
     dryDensity: all.dry / all.volume,
     wetDensity: all.mass / all.volume,
     poreSpace: poresOf(all.dry / all.volume, dryMatter),

@@ -40,7 +40,8 @@ export function feedOutOf(herd: Herd, storage: Storage, volume: number, fed: Spa
     face, advance, minimum, faces, daysOfFeed: days, openAfter: [soonest, better], freshWidth: width,
     inWords: [
       paceInWords(advance, minimum, faces, herd.season),
-      `It feeds ${herd.head} head for ${Math.round(days.central)} days (${Math.round(days.low)} to ${Math.round(days.high)} over the range of the loss ledger).`,
+      `It feeds ${herd.head} head for ${Math.round(days.central)} days (${Math.round(days.low)} to ${Math.round(days.high)} over the range of the `
+      + "loss ledger).",
       `Leave it closed for ${soonest} days at the least, ${better} are better; ${daysClosed.note!.toLowerCase()}`,
       widthInWords(storage, section.height, width, minimum),
     ].join(" "),
@@ -52,13 +53,15 @@ const cm = (m: number): string => `${Math.round(100 * m)} cm`;
 
 function paceInWords(advance: number, minimum: number, faces: FeedOut["faces"], season: Herd["season"]): string {
   const least = `the ${cm(minimum)} advised at the least in ${season}`;
-  if (faces === 0) return `One open face moves on ${cm(advance)} a day, under ${least}: it heats before it is fed, so the face loss is more likely near its high end.`;
-  if (faces === 1) return `One open face moves on ${cm(advance)} a day, which keeps ${least}; two open faces would move on ${cm(advance / 2)} each, too slowly: keep one open.`;
-  return `One open face moves on ${cm(advance)} a day and two move on ${cm(advance / 2)} each: both keep ${least}.`;
+  const one = `One open face moves on ${cm(advance)} a day`;
+  const two = `${cm(advance / 2)} each`;
+  if (faces === 0) return `${one}, under ${least}: it heats before it is fed, so the face loss is more likely near its high end.`;
+  if (faces === 1) return `${one}, which keeps ${least}; two open faces would move on ${two}, too slowly: keep one open.`;
+  return `${one} and two move on ${two}: both keep ${least}.`;
 }
 
 function widthInWords(storage: Storage, height: number, width: number | null, minimum: number): string {
   if (width === null) return `At ${figure(height, "m", 2)} high no width keeps it at ${cm(minimum)} a day: a lower pile would do.`;
-  return `At ${figure(height, "m", 2)} high one face stays fresh up to ${figure(width, "m", 3)} wide${storage.form === "pile" ? " at the base" : ""}; `
-    + `it is ${figure(storage.width, "m", 3)}.`;
+  const where = storage.form === "pile" ? " at the base" : "";
+  return `At ${figure(height, "m", 2)} high one face stays fresh up to ${figure(width, "m", 3)} wide${where}; it is ${figure(storage.width, "m", 3)}.`;
 }

@@ -11,7 +11,7 @@ import { layerSeen } from "../harvest/pace.ts";
 import type { Scenario } from "../scenario/types.ts";
 import { coverOf } from "./cover.ts";
 import { figure, meanOver, percent, tonnes } from "./figure.ts";
-import { lossesOf } from "./ledger.ts";
+import { addedSpans, lossesOf } from "./ledger.ts";
 import { storedIn } from "./stored.ts";
 import type { OneMoreTractor } from "./types.ts";
 
@@ -51,13 +51,17 @@ function atStorage(scenario: Scenario, day: Day, s: number): OneMoreTractor {
   const fuel = powers.length === tractors.length ? fuelByPower(meanOver(powers, (power) => power), rolledMore) * fuelPerLitre : 0;
   const cost = hours * (meanOver(tractors, (tractor) => tractor.costPerHour) + labourPerHour) + fuel;
 
-  const worth = { low: savedT.low * feedValuePerTonne, central: saved * feedValuePerTonne, high: saved * feedValuePerTonne };
   const dryDensity = stored.dryMass / volume;
+  const savedValue = addedSpans([savedT], feedValuePerTonne);
   return {
-    storage: storage.name, mass, cost, dryDensity, savedT, savedValue: worth,
-    inWords: `One more tractor like the crew's mean one (${tonnes(mass)}, rolling ${percent(rolling)}) would cost ${figure(cost, currency, 3)} a day with its driver`
-      + `${fuel > 0 ? " and fuel" : ""}. At the same delivery it would bring ${storage.name} from ${Math.round(stored.dryMass / stored.volume)} to ${Math.round(dryDensity)} kg DM/m3 `
-      + `by the relation, and save up to ${figure(saved, "t", 2)} of dry matter worth ${figure(worth.high, currency, 2)} by Ruppel's slope, nothing by the trial that found no difference. `
-      + "A first estimate on the day shown, not rehearsed: a crew that holds the trucks would gain time instead.",
+    storage: storage.name, mass, cost, dryDensity, savedT, savedValue,
+    inWords: [
+      `One more tractor like the crew's mean one (${tonnes(mass)}, rolling ${percent(rolling)}) would cost ${figure(cost, currency, 3)} a day `
+      + `with its driver${fuel > 0 ? " and fuel" : ""}.`,
+      `At the same delivery it would bring ${storage.name} from ${Math.round(stored.dryMass / stored.volume)} to ${Math.round(dryDensity)} kg DM/m3 `
+      + `by the relation, and save up to ${figure(saved, "t", 2)} of dry matter worth ${figure(savedValue.high, currency, 2)} by Ruppel's slope, `
+      + "nothing by the trial that found no difference.",
+      "A first estimate on the day shown, not rehearsed: a crew that holds the trucks would gain time instead.",
+    ].join(" "),
   };
 }

@@ -4,7 +4,8 @@
  * How the lines stand side by side without counting a loss twice (assumption of this project):
  * - Every line is a share of the dry matter stored, as published; none is applied to what another leaves. Switching one off moves no other.
  * - The density line is not Ruppel's total. His line is everything lost at a density; here a lift enters with the *difference* to the
- *   densest row of that table (22 lb DM/ft3), where what remains is left to the other lines. Loose lifts lose more; a lift denser than that loses nothing by this line.
+ *   densest row of that table (22 lb DM/ft3), where what remains is left to the other lines.
+ *   Loose lifts lose more; a lift denser than that loses nothing by this line.
  * - Each kilogram lies either in the top layer or below it. What the layer loses was measured with all causes together, so fermentation
  *   and density are reckoned on what lies below the layer (central depth), and effluent and face on everything.
  * - Where a source gives only a range, the central figure is the geometric middle of its ends.

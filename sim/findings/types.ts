@@ -94,7 +94,10 @@ export interface LossLine {
   /** false: shown and not counted */ readonly on: boolean;
 }
 
-/** The two ends of the ledger. `fedT.central` = `storedT` - the central figures of the lines that are on; `low` takes all high ends at once, `high` all low ends. */
+/**
+ * The two ends of the ledger. `fedT.central` = `storedT` - the central figures of the lines that are on; `low` takes every line at its high
+ * end at once, `high` every line at its low end.
+ */
 export interface LedgerEnds {
   readonly cutT: number;
   readonly storedT: number;

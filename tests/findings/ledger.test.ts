@@ -3,6 +3,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { ledgerEnds, lossLines } from "../../sim/findings/derivations/losses.ts";
 import { factsOf } from "../../sim/findings/facts.ts";
+import { findingsOf } from "../../sim/findings/findings.ts";
 import { fedOf, lossesOf, lostOf, middleOf, topLayerDepth, type Ensiled } from "../../sim/findings/ledger.ts";
 import { LOSS_CAUSES, type LossLine } from "../../sim/findings/types.ts";
 import { effluent } from "../../sim/forage/effluent.ts";
@@ -187,7 +188,22 @@ describe("The ledger of rehearsed days", () => {
     const face = lines.find((line) => line.cause === "face")!;
     expect([face.on, face.dryT!.central > 0]).toEqual([false, true]);
     expect(ledgerEnds(scenario, days).inWords).toMatch(/[Ss]witched off and not counted: open face/);
-    expect(JSON.stringify(lines)).not.toMatch(/NaN|Infinity|undefined/);
+    for (const { dryT, share, note } of lines) {
+      for (const value of dryT ? [dryT.low, dryT.central, dryT.high, share] : []) expect(Number.isFinite(value)).toBe(true);
+      expect(note).not.toMatch(/NaN|Infinity|undefined/);
+    }
+  });
+
+  it("of a day that brings nothing home is empty, and invents nothing", () => {
+    const scenario = sound({ ...LONG_STRIP, herd: { head: 100, intake: "10 kg/day" } });
+    const idle = { ...rehearseDay(scenario), trips: [], lifts: [] };
+    const days = [factsOf(scenario, idle)];
+    const { losses, ledger, money, storages } = findingsOf({ scenario, seed: 1, days, machines: [], defaults: [], shown: idle });
+    expect([ledger.cutT, ledger.storedT, ledger.fedT]).toEqual([0, 0, { low: 0, central: 0, high: 0 }]);
+    for (const { dryT, outside } of losses) expect([dryT?.high ?? 0, outside]).toEqual([0, false]);
+    expect([money.perTonne, money.oneMoreTractor, storages]).toEqual([{ delivered: null, stored: null, fed: null }, [], []]);
+    expect(ledger.inWords).toBe("No dry matter was stored.");
+    for (const { note } of losses) expect(note).not.toMatch(/NaN|Infinity|undefined/);
   });
 
   it("says of density that alfalfa stands for corn, and of a delay only evidence and no figure", () => {

@@ -32,7 +32,8 @@ export const fromMoney = {
     inputs: { ...farmLines(view, ["harvest"]), delivered: figure(view.mean("delivered"), "t") }, ...RATES,
   }),
   dryMatterFed: (view) => ({
-    formula: "dry matter fed = dry matter stored - what is lost by each line of the loss ledger, central figures; every line has its own source and range there",
+    formula: "dry matter fed = dry matter stored - what is lost by each line of the loss ledger, central figures; every line has its own "
+      + "source and range there",
     inputs: {
       "dry matter stored": figure(view.mean("dryMatterStored"), "t"), "lost by all lines": figure(view.mean("dryMatterStored") - view.mean("dryMatterFed"), "t"),
       ...lossFigures(view),
@@ -40,8 +41,8 @@ export const fromMoney = {
     source: "the loss ledger, where every line names its own", mark: "as each line of the loss ledger says", range: null, outside: false,
   }),
   costPerTonneFed: (view) => ({
-    formula: "cost per tonne fed = whole cost / dry matter fed; whole cost = what the farm pays for the day, the cover and one year of what was built; growing the "
-      + "crop and the value of what is lost are not in it",
+    formula: "cost per tonne fed = whole cost / dry matter fed; whole cost = what the farm pays for the day, the cover and one year of what "
+      + "was built; growing the crop and the value of what is lost are not in it",
     inputs: {
       "whole cost": figure(view.mean("costPerTonneFed") * view.mean("dryMatterFed"), view.scenario.money.currency), "dry matter fed": figure(view.mean("dryMatterFed"), "t"),
       ...farmLines(view, ["harvest", "storing"]),
