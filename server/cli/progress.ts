@@ -1,4 +1,4 @@
-/** A quiet count on standard error, only on a terminal, only when there is something to wait for. */
+/** A quiet count or bar on standard error, only on a terminal, only when there is something to wait for. */
 
 const PATIENCE_MS = 400;
 const EVERY_MS = 100;
@@ -17,6 +17,29 @@ export function countProgress(what: string, total: number): { readonly tick: () 
       if (now - begun < PATIENCE_MS || now - shown < EVERY_MS) return;
       shown = now;
       stderr.write(`\r${count.toLocaleString("en")} of ${total.toLocaleString("en")} ${what}`);
+    },
+    done() {
+      if (shown > 0) stderr.write("\r\u001b[K");
+    },
+  };
+}
+
+/** Marks of a full bar. */
+const BAR = 30;
+
+/** The same quiet manner for a study, whose total may still change: a bar with its count. `done` wipes the line. */
+export function studyProgress(what: string): { readonly at: (count: number, total: number) => void; readonly done: () => void } {
+  const { stderr } = process;
+  if (!stderr.isTTY) return { at: () => {}, done: () => {} };
+  const begun = performance.now();
+  let shown = 0;
+  return {
+    at(count, total) {
+      const now = performance.now();
+      if (now - begun < PATIENCE_MS || now - shown < EVERY_MS) return;
+      shown = now;
+      const full = Math.min(BAR, Math.round((BAR * count) / Math.max(1, total)));
+      stderr.write(`\r[${"#".repeat(full)}${".".repeat(BAR - full)}] ${count.toLocaleString("en")} of about ${total.toLocaleString("en")} ${what} \u001b[K`);
     },
     done() {
       if (shown > 0) stderr.write("\r\u001b[K");

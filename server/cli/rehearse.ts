@@ -14,7 +14,7 @@ import { countProgress } from "./progress.ts";
 import { report } from "./report.ts";
 
 /** Most rehearsals of one command; beyond it the limits of the mean shrink too slowly to be worth the wait. */
-const MOST_REHEARSALS = 100_000;
+export const MOST_REHEARSALS = 100_000;
 
 interface Options {
   readonly rehearsals?: number;
@@ -75,7 +75,8 @@ function writeWhole(path: string, content: string): void {
   }
 }
 
-function wholeNumber(least: number, most: number): (text: string) => number {
+/** Reads a whole number; commander says what is wrong with another. */
+export function wholeNumber(least: number, most: number): (text: string) => number {
   return (text) => {
     const value = Number(text);
     if (!Number.isInteger(value) || value < least || value > most) throw new InvalidArgumentError(`a whole number from ${least} to ${most} would do.`);
@@ -83,7 +84,8 @@ function wholeNumber(least: number, most: number): (text: string) => number {
   };
 }
 
-function unitSystem(text: string): UnitSystem {
+/** Reads the reader's units. */
+export function unitSystem(text: string): UnitSystem {
   if (text !== "metric" && text !== "us") throw new InvalidArgumentError("metric or us would do.");
   return text;
 }

@@ -119,7 +119,7 @@ function finish({ mean, p10, p90 }: Measure, start: number): string {
 }
 
 /** Lines of at most `width` columns, indented. */
-function wrap(text: string, indent: number, width = WIDTH): string[] {
+export function wrap(text: string, indent: number, width = WIDTH): string[] {
   const lines: string[] = [];
   let line = "";
   for (const word of text.split(" ")) {
@@ -132,7 +132,7 @@ function wrap(text: string, indent: number, width = WIDTH): string[] {
 }
 
 /** The first line begins with the head, the rest stands under its end. */
-function hanging(head: string, text: string): string[] {
+export function hanging(head: string, text: string): string[] {
   const [first = "", ...more] = wrap(text, head.length);
   return [head + first.slice(head.length), ...more];
 }

@@ -1,0 +1,41 @@
+/** Figures of a study as text: values, differences and their limits in the reader's units. */
+import { clockOf } from "../../sim/findings/clock.ts";
+import { MEASURE_WORDS, measureNumber, measureUnit } from "../../sim/findings/words.ts";
+import type { UnitSystem } from "../../sim/scenario/units.ts";
+import type { Difference } from "../../sim/study/difference.ts";
+import type { FigureName } from "../../sim/study/figures.ts";
+
+export interface Reader {
+  readonly system: UnitSystem;
+  readonly currency: string;
+}
+
+/** The figure's name, with its unit where it has one. */
+export function figureLabel(name: FigureName, { system, currency }: Reader): string {
+  if (name === "closedAt") return "Clamp closed at";
+  const unit = measureUnit(name, system);
+  const { label } = MEASURE_WORDS[name];
+  return unit === "" ? label : `${label}, ${unit.startsWith("per ") ? `${currency} ${unit}` : unit}`;
+}
+
+/** A value as a bare number in the reader's unit; a time of day as such. */
+export function figureValue(name: FigureName, value: number, { system }: Reader): string {
+  return name === "closedAt" ? clockOf(value * 3600).replace(/ \(\+(\d+) days?\)/u, "+$1d") : measureNumber(name, value, system);
+}
+
+/** A difference with its sign; a time in hours and minutes. */
+export function signed(name: FigureName, value: number, { system }: Reader): string {
+  const sign = value < 0 ? "-" : "+";
+  if (name === "closedAt") {
+    const minutes = Math.round(Math.abs(value) * 60);
+    return `${minutes === 0 ? "" : sign}${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, "0")}`;
+  }
+  const text = measureNumber(name, Math.abs(value), system);
+  return Number(text.replaceAll(",", "")) === 0 ? text : `${sign}${text}`;
+}
+
+/** The limits of a difference. */
+export function limits(name: FigureName, { low, high }: Difference, reader: Reader): string {
+  const [from, to] = [signed(name, low, reader), signed(name, high, reader)];
+  return from === to ? "" : `${from} to ${to}`;
+}

@@ -1,0 +1,27 @@
+/** Carries a study out for a command: on threads where it is worth it, with a bar on a terminal, and its refusals in the user's words. */
+import { EndlessDay } from "../../sim/harvest/day.ts";
+import { carryOut, carryOutOn, type Study, type Watch } from "../../sim/study/work.ts";
+import { CAN_THREAD, studyThreads, usualStudyThreads } from "../studyhands.ts";
+import { Refusal } from "./input.ts";
+import { studyProgress } from "./progress.ts";
+
+/** Days from which starting threads pays: a thread takes as long to start as some hundred days to rehearse. */
+const WORTH_THREADS = 1000;
+
+/** The study's result. @throws Refusal for what the study cannot use, or a day that does not end */
+export async function carriedOut<Result, SoFar>(study: Study<Result, SoFar>, { days, threads }: { readonly days: number; readonly threads?: number | undefined }): Promise<Result> {
+  const progress = studyProgress("days rehearsed");
+  const watch: Watch<SoFar> = { onProgress: ({ done, expected }) => progress.at(done, expected) };
+  const wanted = threads ?? (days < WORTH_THREADS ? 1 : usualStudyThreads());
+  const hands = CAN_THREAD && wanted > 1 ? studyThreads(wanted) : null;
+  try {
+    return hands ? await carryOutOn(hands, study, watch) : carryOut(study, watch);
+  } catch (error) {
+    if (error instanceof EndlessDay) throw new Refusal(error.message, { exitCode: 1 });
+    if (error instanceof RangeError) throw new Refusal(error.message);
+    throw error;
+  } finally {
+    progress.done();
+    await hands?.close();
+  }
+}

@@ -1,0 +1,141 @@
+/** Two to six plans on the same days: what each gives, and how the others differ from the first, with limits. */
+import { measuresOf } from "../findings/findings.ts";
+import { summarise } from "../findings/summary.ts";
+import type { Measure, MeasureName, Verdict } from "../findings/types.ts";
+import { verdictFigures, verdictOf, type VerdictFigures } from "../findings/verdict.ts";
+import { chanceOfTarget } from "../forage/scatter.ts";
+import { EndlessDay } from "../harvest/day.ts";
+import { hashOf } from "../scenario/hash.ts";
+import type { Scenario } from "../scenario/types.ts";
+import { ENGINE_VERSION } from "../version.ts";
+import { differenceOf, type Difference } from "./difference.ts";
+import { BETTER, FIGURES, FIGURE_NAMES, figureOf, type FigureName } from "./figures.ts";
+import { usualRehearsals } from "./rehearsal.ts";
+import type { Batch, Days, Study } from "./work.ts";
+
+/** Plans that fit side by side on a page. */
+export const FEWEST_COMPARED = 2;
+export const MOST_COMPARED = 6;
+/** Confidence that all differences of one figure hold at once, however many plans are compared. */
+export const CONFIDENCE = 0.95;
+
+const LETTERS = "ABCDEF";
+
+export interface ComparedPlan {
+  /** A for the first, B for the second ... */ readonly letter: string;
+  readonly name: string;
+  readonly hash: string;
+  readonly verdict: Verdict;
+  /** the verdict in figures, to be said in other units */ readonly figures: VerdictFigures;
+  readonly measures: Readonly<Partial<Record<MeasureName, Measure>>>;
+  /** h after midnight */ readonly closedAt: Measure | null;
+  /** the published relation's own chance that the clamp reaches the target, beside the luck of the day */ readonly chanceOfTarget: number | null;
+}
+
+export interface ComparedDifference extends Difference {
+  /** for the plan, against the first; null where it depends, or where the difference is not sure */ readonly better: boolean | null;
+}
+
+export interface Comparison {
+  readonly engine: string;
+  readonly seed: number;
+  readonly rehearsals: number;
+  readonly confidence: number;
+  readonly plans: readonly ComparedPlan[];
+  readonly differences: readonly {
+    readonly plan: string;
+    readonly against: string;
+    readonly figures: Readonly<Partial<Record<FigureName, ComparedDifference>>>;
+  }[];
+  readonly notes: readonly string[];
+}
+
+export interface CompareOptions {
+  readonly rehearsals?: number;
+  /** instead of the first scenario's own */ readonly seed?: number;
+}
+
+/** Days in one batch, so that progress shows and threads can share. */
+const BATCH = 20;
+
+/** Rehearsals `from` up to `to` of one plan in batches. */
+export function batchesOf(plan: number, scenario: Scenario, seed: number, from: number, to: number): Batch[] {
+  const batches: Batch[] = [];
+  for (let at = from; at < to; at += BATCH) batches.push({ plan, scenario, seed, from: at, to: Math.min(to, at + BATCH) });
+  return batches;
+}
+
+/** Checks a number of rehearsals. @throws RangeError in the user's words */
+export function checkedRehearsals(rehearsals: number): number {
+  if (!Number.isInteger(rehearsals) || rehearsals < 1) throw new RangeError(`Rehearsals are a whole number of 1 or more, not ${rehearsals}.`);
+  return rehearsals;
+}
+
+/** All days of each plan, in its order; @throws EndlessDay when a plan's crew never gets done */
+export function* daysOfEach(scenarios: readonly Scenario[], seed: number, rehearsals: number): Study<Exclude<Days, { endless: string }>[]> {
+  const batches = scenarios.flatMap((scenario, plan) => batchesOf(plan, scenario, seed, 0, rehearsals));
+  const answers = yield { batches, expected: scenarios.length * rehearsals };
+  return scenarios.map((_, plan) => answers.flatMap((days, i) => {
+    if (batches[i]!.plan !== plan) return [];
+    if ("endless" in days) throw new EndlessDay(days.endless);
+    return days;
+  }));
+}
+
+/**
+ * Compares plans on common random numbers.
+ * @throws RangeError in the user's words for too few or too many plans, or a number of rehearsals that is none; EndlessDay
+ */
+export function* compare(scenarios: readonly Scenario[], options: CompareOptions = {}): Study<Comparison> {
+  if (scenarios.length < FEWEST_COMPARED || scenarios.length > MOST_COMPARED) {
+    throw new RangeError(`A comparison takes ${FEWEST_COMPARED} to ${MOST_COMPARED} scenarios, not ${scenarios.length}.`);
+  }
+  const seed = options.seed ?? scenarios[0]!.seed;
+  const rehearsals = checkedRehearsals(options.rehearsals ?? Math.max(...scenarios.map(usualRehearsals)));
+  const days = yield* daysOfEach(scenarios, seed, rehearsals);
+  // Bonferroni: each of k differences of one figure gets a k-th of the risk, so that all hold together.
+  const confidence = 1 - (1 - CONFIDENCE) / (scenarios.length - 1);
+
+  const plans = scenarios.map((scenario, i): ComparedPlan => {
+    const measures = measuresOf(days[i]!);
+    const figures = verdictFigures(scenario, days[i]!, measures.dryDensity ?? null);
+    return {
+      letter: LETTERS[i]!, name: scenario.name, hash: hashOf(scenario), verdict: verdictOf(figures), figures, measures,
+      closedAt: summarise(figureOf(scenario, days[i]!, "closedAt"), "h"),
+      chanceOfTarget: measures.dryDensity ? chanceOfTarget(measures.dryDensity.mean, scenario.targets.dryDensity, scenario.crop.kind) : null,
+    };
+  });
+  const differences = scenarios.slice(1).map((scenario, i) => {
+    const figures: Partial<Record<FigureName, ComparedDifference>> = {};
+    for (const name of FIGURE_NAMES) {
+      const difference = differenceOf(figureOf(scenarios[0]!, days[0]!, name), figureOf(scenario, days[i + 1]!, name), FIGURES[name], confidence);
+      if (difference) figures[name] = { ...difference, better: betterOf(name, difference) };
+    }
+    return { plan: LETTERS[i + 1]!, against: LETTERS[0]!, figures };
+  });
+  return { engine: ENGINE_VERSION, seed, rehearsals, confidence: CONFIDENCE, plans, differences, notes: notesOf(scenarios, rehearsals) };
+}
+
+/** Whether a difference is for the better; null where it depends or is not sure. */
+export function betterOf(name: FigureName, { mean, sure }: Difference): boolean | null {
+  const way = BETTER[name];
+  return !sure || way === null ? null : (mean > 0) === (way === "more");
+}
+
+/** What to know before the differences are trusted. */
+function notesOf(scenarios: readonly Scenario[], rehearsals: number): string[] {
+  const [first, ...others] = scenarios as [Scenario, ...Scenario[]];
+  const notes: string[] = [];
+  const tonnes = (scenario: Scenario) => scenario.fields.reduce((sum, field) => sum + field.area * field.yield, 0) / 1000;
+  others.forEach((scenario, i) => {
+    const letter = LETTERS[i + 1]!;
+    if (Math.abs(tonnes(scenario) / tonnes(first) - 1) > 0.001) {
+      notes.push(`${letter} has another crop to bring in than A, ${Math.round(tonnes(scenario))} t instead of ${Math.round(tonnes(first))} t: figures per day do not compare, those per tonne do.`);
+    }
+    if (scenario.targets.dryDensity !== first.targets.dryDensity) notes.push(`${letter} has another target density than A, so the share under target and the chance of keeping pace do not mean the same.`);
+    if (scenario.money.currency !== first.money.currency) notes.push(`${letter} reckons in ${scenario.money.currency}, A in ${first.money.currency}: their costs do not compare.`);
+    if (JSON.stringify(scenario.variation) !== JSON.stringify(first.variation)) notes.push(`${letter} varies otherwise than A: the days share less of their luck.`);
+  });
+  if (rehearsals === 1) notes.push("One day each: without other days nothing can be said about how sure a difference is.");
+  return notes;
+}

@@ -1,0 +1,122 @@
+/**
+ * How a study gets its days. A study is a generator: it yields steps, each a list of batches of days it wants, and is given what those
+ * days were, in the order of its list. So it hangs on nothing but its inputs: where and in which order the days are rehearsed, here or on
+ * any number of threads, does not show in its result. Between two steps, and between two days, it can be stopped.
+ */
+import { factsOf, type DayFacts } from "../findings/facts.ts";
+import { EndlessDay, rehearseDay } from "../harvest/day.ts";
+import type { Scenario } from "../scenario/types.ts";
+
+/** So many days of one plan: rehearsals `from` up to, and without, `to`. */
+export interface Batch {
+  /** the plan's number within the study */ readonly plan: number;
+  readonly scenario: Scenario;
+  readonly seed: number;
+  readonly from: number;
+  readonly to: number;
+}
+
+/** A plan whose crew never gets done, in the engine's words. */
+export interface Endless { readonly endless: string }
+
+/** What a batch came to: a day each, in the order of the rehearsals. */
+export type Days = readonly DayFacts[] | Endless;
+
+/** What a study wants next. */
+export interface Step<SoFar> {
+  readonly batches: readonly Batch[];
+  /** days in the whole study, as far as it can tell now */ readonly expected: number;
+  /** what could be shown already */ readonly soFar?: SoFar;
+}
+
+export type Study<Result, SoFar = never> = Generator<Step<SoFar>, Result, readonly Days[]>;
+
+export interface Progress<SoFar> {
+  readonly done: number;
+  readonly expected: number;
+  readonly soFar?: SoFar;
+}
+
+/** Who looks on while a study is carried out. */
+export interface Watch<SoFar> {
+  /** told after each batch that was rehearsed */ readonly onProgress?: (progress: Progress<SoFar>) => void;
+  /** asked before each day */ readonly shouldStop?: () => boolean;
+}
+
+/** Thrown out of a study that was told to stop. */
+export class Stopped extends Error {}
+
+const stopped = () => new Stopped("The study was stopped before it was done.");
+
+/** Rehearses one batch. @throws Stopped when told so. */
+export function rehearseBatch({ scenario, seed, from, to }: Batch, shouldStop: () => boolean = () => false): Days {
+  const days: DayFacts[] = [];
+  try {
+    for (let rehearsal = from; rehearsal < to; rehearsal++) {
+      if (shouldStop()) throw stopped();
+      days.push(factsOf(scenario, rehearseDay(scenario, { seed, rehearsal })));
+    }
+  } catch (error) {
+    if (error instanceof EndlessDay) return { endless: error.message };
+    throw error;
+  }
+  return days;
+}
+
+/** Carries a study out here and now. @throws Stopped when told so, and whatever the study itself throws. */
+export function carryOut<Result, SoFar>(study: Study<Result, SoFar>, { onProgress, shouldStop }: Watch<SoFar> = {}): Result {
+  let done = 0;
+  let next = study.next();
+  while (!next.done) {
+    const { batches, expected, soFar } = next.value;
+    const shown = soFar === undefined ? {} : { soFar };
+    onProgress?.({ done, expected, ...shown });
+    const answers = batches.map((batch) => {
+      const days = rehearseBatch(batch, shouldStop);
+      done += batch.to - batch.from;
+      onProgress?.({ done, expected, ...shown });
+      return days;
+    });
+    next = study.next(answers);
+  }
+  return next.value;
+}
+
+/** Somebody who rehearses batches: threads, or another machine. Told to stop, it rejects. */
+export interface Hands {
+  /** days worth handing over at once */ readonly most: number;
+  rehearse(batch: Batch): Promise<Days>;
+}
+
+/** Carries a study out on other hands. The result is the same as here, whoever is done first. @throws Stopped when told so. */
+export async function carryOutOn<Result, SoFar>(hands: Hands, study: Study<Result, SoFar>, { onProgress, shouldStop }: Watch<SoFar> = {}): Promise<Result> {
+  let done = 0;
+  let next = study.next();
+  while (!next.done) {
+    if (shouldStop?.()) throw stopped();
+    const { batches, expected, soFar } = next.value;
+    const shown = soFar === undefined ? {} : { soFar };
+    onProgress?.({ done, expected, ...shown });
+    const answers = await Promise.all(batches.map(async (batch) => joined(await Promise.all(cut(batch, hands.most).map(async (piece) => {
+      const days = await hands.rehearse(piece);
+      if (shouldStop?.()) throw stopped();
+      done += piece.to - piece.from;
+      onProgress?.({ done, expected, ...shown });
+      return days;
+    })))));
+    next = study.next(answers);
+  }
+  return next.value;
+}
+
+/** A batch in pieces of at most so many days. */
+function cut(batch: Batch, most: number): Batch[] {
+  const pieces: Batch[] = [];
+  for (let from = batch.from; from < batch.to; from += most) pieces.push({ ...batch, from, to: Math.min(batch.to, from + most) });
+  return pieces;
+}
+
+/** The pieces' days in their order; if one of them does not end, the first such. */
+function joined(pieces: readonly Days[]): Days {
+  return pieces.find((days) => "endless" in days) ?? (pieces as readonly (readonly DayFacts[])[]).flat();
+}
