@@ -1,7 +1,8 @@
 /** Figures of a study as text: values, differences and their limits in the reader's units. */
 import { clockOf } from "../../sim/findings/clock.ts";
+import type { MeasureName } from "../../sim/findings/types.ts";
 import { MEASURE_WORDS, measureNumber, measureUnit } from "../../sim/findings/words.ts";
-import type { UnitSystem } from "../../sim/scenario/units.ts";
+import { formatNumber, inDisplayUnit, type UnitSystem } from "../../sim/scenario/units.ts";
 import type { Difference } from "../../sim/study/difference.ts";
 import type { FigureName } from "../../sim/study/figures.ts";
 
@@ -18,9 +19,14 @@ export function figureLabel(name: FigureName, { system, currency }: Reader): str
   return unit === "" ? label : `${label}, ${unit.startsWith("per ") ? `${currency} ${unit}` : unit}`;
 }
 
+/** A measure as a bare number; a density in pounds needs a digit after the point to tell plans apart. */
+function bare(name: MeasureName, value: number, system: UnitSystem): string {
+  return system === "us" && MEASURE_WORDS[name].as?.dimension === "density" ? formatNumber(inDisplayUnit(value, "density", system), 1) : measureNumber(name, value, system);
+}
+
 /** A value as a bare number in the reader's unit; a time of day as such. */
 export function figureValue(name: FigureName, value: number, { system }: Reader): string {
-  return name === "closedAt" ? clockOf(value * 3600).replace(/ \(\+(\d+) days?\)/u, "+$1d") : measureNumber(name, value, system);
+  return name === "closedAt" ? clockOf(value * 3600).replace(/ \(\+(\d+) days?\)/u, "+$1d") : bare(name, value, system);
 }
 
 /** A difference with its sign; a time in hours and minutes. */
@@ -30,7 +36,7 @@ export function signed(name: FigureName, value: number, { system }: Reader): str
     const minutes = Math.round(Math.abs(value) * 60);
     return `${minutes === 0 ? "" : sign}${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, "0")}`;
   }
-  const text = measureNumber(name, Math.abs(value), system);
+  const text = bare(name, Math.abs(value), system);
   return Number(text.replaceAll(",", "")) === 0 ? text : `${sign}${text}`;
 }
 

@@ -177,3 +177,31 @@ function longDays(days: readonly DayFacts[]): Caution[] {
       + "law on working and driving hours goes before any plan.",
   }];
 }
+
+/** What a change that adds hours, starts earlier or takes rests away always carries, however long the day is already. */
+export function cautionOfHours(): Caution {
+  return {
+    id: "long-shift", where: EVERYWHERE, source: `fatigue as a hazard: ${from(hazardReview)}`,
+    text: "Longer hours, an earlier start or fewer rests tire drivers, and tired drivers make the mistakes that hurt. Plan reliefs and rest; "
+      + "law on working and driving hours goes before any plan.",
+  };
+}
+
+/** What a change that adds mass on the clamp always carries. */
+export function cautionOfWeight({ name, form }: Storage): Caution {
+  return {
+    id: form === "bunker" ? "wall-rating" : "roll-over", where: name, source: from(form === "bunker" ? pressurePerDepth : hazardReview),
+    text: form === "bunker"
+      ? "More tractor mass beside a wall: a structural engineer decides what the wall bears, and the tractor maker what its axles and tyres bear, "
+        + "on the road to the clamp as well."
+      : "More tractor mass on a pile: the maker's limits decide what a tractor may weigh and on which slope it may stand; keep off edges and soft shoulders.",
+  };
+}
+
+/** What a change that puts more machines in the yard always carries. */
+export function cautionOfTraffic(): Caution {
+  return {
+    id: "people-on-foot", where: EVERYWHERE, source: from(hazardReview),
+    text: "More machines in the same yard: agree anew on who gives way where, and keep everybody on foot out of it; local codes may ask for more.",
+  };
+}

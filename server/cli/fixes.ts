@@ -1,0 +1,146 @@
+/** `clampside fixes FILE`: remedies, ranked, each rehearsed on the same days. */
+import type { Command } from "commander";
+import type { Colors } from "picocolors/types.js";
+import { clockOf } from "../../sim/findings/clock.ts";
+import type { Caution } from "../../sim/findings/types.ts";
+import { measureUnit } from "../../sim/findings/words.ts";
+import { unitSystemOf } from "../../sim/scenario/system.ts";
+import { displayUnit, formatQuantity, type UnitSystem } from "../../sim/scenario/units.ts";
+import { LEFT_STANDING, type EffectName, type Effects } from "../../sim/study/effects.ts";
+import { fixes, type Does, type FixRow, type Fixes } from "../../sim/study/fixes.ts";
+import { GAINED } from "../../sim/study/marginal.ts";
+import { usualRehearsals } from "../../sim/study/rehearsal.ts";
+import { MOST_THREADS } from "./compare.ts";
+import { figureLabel, figureValue, signed, type Reader } from "./figuretext.ts";
+import { readInput } from "./input.ts";
+import { MOST_REHEARSALS, unitSystem, wholeNumber } from "./rehearse.ts";
+import { hanging, wrap } from "./report.ts";
+import { carriedOut } from "./study.ts";
+import { coloursFor, print, printJson } from "./terminal.ts";
+
+interface Options {
+  readonly rehearsals?: number;
+  readonly seed?: number;
+  readonly json?: boolean;
+  readonly units?: UnitSystem;
+  readonly threads?: number;
+}
+
+/** Adds the command to the program. */
+export function addFixes(program: Command): void {
+  program.command("fixes")
+    .description("what to change: remedies, ranked, each rehearsed on the same days")
+    .argument("<file>", "scenario, YAML or JSON; - for standard input")
+    .option("--rehearsals <n>", "how many days each (1 without variation, else 100)", wholeNumber(1, MOST_REHEARSALS))
+    .option("--seed <s>", "another luck (default: the scenario's)", wholeNumber(0, Number.MAX_SAFE_INTEGER))
+    .option("--json", "print one JSON document")
+    .option("--units <system>", "metric or us, for the page of text (default: the file's own)", unitSystem)
+    .option("--threads <n>", "threads to rehearse on; the result is the same", wholeNumber(1, MOST_THREADS))
+    .addHelpText("after", "\nExample:\n  clampside fixes scenarios/low-meadow.yaml")
+    .action(run);
+}
+
+/** Plans of a usual study, remedies, pairs and units together; for telling whether threads pay. */
+const ABOUT = 35;
+
+async function run(file: string, { rehearsals, seed, json, units, threads }: Options): Promise<void> {
+  const { scenario, text } = readInput(file);
+  const study = fixes(scenario, { ...(rehearsals && { rehearsals }), ...(seed !== undefined && { seed }) });
+  const result = await carriedOut(study, { days: ABOUT * (rehearsals ?? usualRehearsals(scenario)), threads });
+  if (json) return printJson(result);
+  print(page(result, { system: units ?? unitSystemOf(text), currency: scenario.money.currency }, coloursFor(process.stdout)));
+}
+
+/** The headings, in the order of the page. */
+const HEADINGS: readonly (readonly [Does, string])[] = [
+  ["helps", "Helps"], ["mixed", "Gives and takes"], ["saves", "Saves money, and nothing that counts gets worse"], ["harms", "Makes the day worse"],
+];
+
+const LABEL = 38;
+const COLUMNS: readonly EffectName[] = ["cost", "density", "waiting", "finish"];
+const WIDTHS = [9, 7, 9, 7];
+
+function page(result: Fixes, reader: Reader, c: Colors): string {
+  const { base, rows, rehearsals, seed, engine, scenario, cost, proof, marginal, ranking } = result;
+  const out: string[] = [c.bold(`What to change: ${scenario.name}`)];
+  out.push(c.dim(`${rehearsals === 1 ? "one day each" : `${rehearsals.toLocaleString("en")} days each, on the same luck`}, seed ${seed}, engine ${engine}`));
+  const cautions: Caution[] = [];
+  const noted: string[] = [];
+  const refs = (row: FixRow) => row.cautions.map((caution) => {
+    const at = cautions.findIndex(({ id, where, text }) => id === caution.id && where === caution.where && text === caution.text);
+    return at >= 0 ? at + 1 : cautions.push(caution);
+  });
+  const line = (label: string, cells: readonly string[], end = "") => {
+    const numbers = `${cells.map((cell, i) => cell.padStart(WIDTHS[i]!)).join("")}${end}`;
+    const [first = "", ...more] = wrap(label, 2, LABEL);
+    return [`${first.padEnd(LABEL)}${numbers}`.trimEnd(), ...more.map((rest) => `  ${rest}`)];
+  };
+
+  const as = (name: "dryDensity" | "chopperWaiting" | typeof cost) => {
+    const measure = base.measures[name];
+    return measure ? `${figureLabel(name, reader)} ${figureValue(name, measure.mean, reader)}` : "";
+  };
+  out.push(...wrap(`As it is: ${[as(cost), as("dryDensity"), as("chopperWaiting")].filter((part) => part !== "").join("; ")}. Packing keeps pace on ${Math.round(base.chance * 100)} of 100 days.`, 2));
+  out.push("", c.dim(line("", [`${reader.currency} ${measureUnit(cost, reader.system).replace("per ", "/")}`, displayUnit("density", reader.system), "chopper", "closed"])[0]!));
+  out.push(c.dim(line("", [cost === "costPerTonneFed" ? "dry, fed" : "fresh", "dry", "waits, %", "h:min"])[0]!));
+
+  for (const [does, heading] of HEADINGS) {
+    const shown = rows.filter((row) => row.does === does).sort((a, b) => a.effects!.by.cost.mean - b.effects!.by.cost.mean);
+    if (shown.length === 0) continue;
+    out.push(c.bold(heading));
+    for (const row of shown) {
+      const marks = refs(row);
+      out.push(...line(labelOf(row, reader), cellsOf(row.effects!, reader), marks.length > 0 ? c.dim(` ${marks.join(" ")}`) : ""));
+      const left = row.effects!.left[1];
+      if (left > LEFT_STANDING && left - row.effects!.left[0] > LEFT_STANDING) out.push(c.yellow(`    ${formatQuantity(left, "mass", reader.system, 0)} are left standing.`));
+      if (row.withoutLayerTerm) out.push(...line("  the same where the layer has no effect", cellsOf(row.withoutLayerTerm, reader)).map((text) => c.dim(text)));
+      if (row.note !== null && !noted.includes(row.note)) noted.push(row.note);
+    }
+  }
+  out.push(...wrap("Empty: not noticeably different. What is shown is sure, 95 % for a whole column together. Small figures: cautions below.", 2).map((text) => c.dim(text)));
+
+  const idle = rows.filter(({ does }) => does === "nothing" || does === "endless");
+  if (idle.length > 0) {
+    out.push("", c.bold("Does nothing, and why"));
+    for (const row of idle) out.push(...hanging("  - ", `${labelOf(row, reader)}: ${row.why ?? ""}`));
+  }
+  const best = (name: EffectName) => ranking[name].slice(0, 3).map((id) => labelOf(rows.find((row) => row.id === id)!, reader).toLowerCase());
+  const most = ([["cost", "Cheapest tonne"], ["density", "Densest clamp"], ["waiting", "Least waiting"], ["finish", "Done first"]] as const).filter(([name]) => ranking[name].length > 0);
+  if (most.length > 0) {
+    out.push("", c.bold("First of each kind"));
+    for (const [name, words] of most) out.push(...hanging(`  ${`${words}:`.padEnd(17)}`, best(name).join("; ")));
+  }
+
+  out.push("", c.bold("One unit more of each"));
+  for (const { station, unit, worth } of [...marginal].sort((a, b) => b.worth - a.worth)) {
+    out.push(`  ${`${station === "apron" ? "apron" : station}: ${unit}`.padEnd(62)}${`${worth >= 0.0005 ? `+${(worth * 100).toFixed(1)} %` : "–"}`.padStart(9)}`);
+  }
+  out.push(...wrap(`Told as the gain of what the plan is short of: ${GAINED[proof.of]}.`, 2).map((text) => c.dim(text)), ...wrap(proof.inWords, 2));
+
+  if (result.sendHome.length > 0) {
+    out.push("", c.bold("Who can be sent home"));
+    for (const { what, inWords } of result.sendHome) out.push(...hanging("  - ", `${what}: ${inWords}`));
+  }
+  if (noted.length + result.notTried.length > 0) {
+    out.push("", c.bold("To be read with it"));
+    for (const note of [...noted, ...result.notTried.map(({ because }) => because)]) out.push(...hanging("  - ", note));
+  }
+  if (cautions.length > 0) {
+    out.push("", c.bold("Cautions"));
+    cautions.forEach(({ where, text }, i) => out.push(...hanging(`  ${i + 1} `, `${where}: ${text}`)));
+  }
+  return out.map((text) => text.trimEnd()).join("\n");
+}
+
+/** The remedy in words, with the figure that it changes. */
+function labelOf({ what, figure }: FixRow, { system }: Reader): string {
+  if (figure === null) return what;
+  const { dimension, from, to } = figure;
+  if (dimension === "clock") return `${what}: ${clockOf(to)} instead of ${clockOf(from)}`;
+  const say = (value: number) => (dimension === null ? String(value) : formatQuantity(value, dimension, system).replace(/\.0 /u, " "));
+  if (dimension === "machineMass" && (from === 0 || to === 0)) return `${what} (${say(from + to)})`;
+  return `${what}: ${say(to)} instead of ${say(from)}`;
+}
+
+/** What moves noticeably; the rest stays empty. */
+const cellsOf = ({ by }: Effects, reader: Reader): string[] => COLUMNS.map((name) => (by[name].moves ? signed(by[name].figure, by[name].mean, reader) : ""));
