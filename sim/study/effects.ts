@@ -33,9 +33,6 @@ export interface Effects {
 /** The least that is noticed (assumptions of this project): shares of the value before, of the chopper's time, and 5 minutes. */
 export const NOTICED = { cost: 0.005, density: 0.01, waiting: 0.01, finish: 5 / 60, pace: 0.01 } as const;
 
-/** More crop left standing than nobody would speak of, kg (assumption of this project). */
-export const LEFT_STANDING = 500;
-
 /** Which figure stands for an effect. */
 export function figureFor(effect: EffectName, cost: "costPerTonne" | "costPerTonneFed"): FigureName {
   return ({ cost, density: "dryDensity", waiting: "chopperWaiting", finish: "closedAt", pace: "deliveryRate" } as const)[effect];

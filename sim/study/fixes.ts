@@ -11,12 +11,13 @@ import type { Scenario } from "../scenario/types.ts";
 import { ENGINE_VERSION } from "../version.ts";
 import { withLayerTerm } from "./change.ts";
 import { checkedRehearsals } from "./compare.ts";
-import { EFFECTS, effectsOf, LEFT_STANDING, type EffectName, type Effects, type Rehearsed } from "./effects.ts";
+import { EFFECTS, effectsOf, type EffectName, type Effects, type Rehearsed } from "./effects.ts";
 import { costFigure } from "./figures.ts";
 import { proofOf, shortOfWhat, unitsOf, worthOf, type Marginal, type Proof } from "./marginal.ts";
 import { usualRehearsals } from "./rehearsal.ts";
 import { remediesFor, together, type Burden, type NotTried, type Remedy } from "./remedies.ts";
 import { Roster } from "./roster.ts";
+import { LEFT_STANDING } from "./targets.ts";
 import { whyNothing } from "./why.ts";
 import type { Study } from "./work.ts";
 

@@ -7,7 +7,8 @@ import { bottleneckOf } from "../findings/verdict.ts";
 import type { Station } from "../findings/types.ts";
 import type { Scenario } from "../scenario/types.ts";
 import { HIRED, meanTractor, usualKind, withApron, withLength, withPace, withSpreading, withTippingPlaces, withTractor, withTrucks, withWeighingLanes } from "./change.ts";
-import { LEFT_STANDING, type Effects, type Rehearsed } from "./effects.ts";
+import type { Effects, Rehearsed } from "./effects.ts";
+import { LEFT_STANDING } from "./targets.ts";
 
 /** One unit more of a resource. */
 export interface Unit {
