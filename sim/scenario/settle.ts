@@ -4,6 +4,7 @@ import { Desk, isOn } from "./desk.ts";
 import { LIMITS } from "./limits.ts";
 import { choppersOf, commonBreakdowns, trucksOf } from "./machines.ts";
 import { clockOf } from "./pieces.ts";
+import { searchOf } from "./search.ts";
 import { storagesOf } from "./storages.ts";
 import { LOSS_SWITCHES } from "./types.ts";
 import type { BehindRule, Chopper, Crop, CropKind, Field, LossSwitch, Scenario, Storage, TruckKind } from "./types.ts";
@@ -51,6 +52,7 @@ export function settle(written: WrittenScenario, desk: Desk): Scenario {
     },
     covering: coveringOf(written.covering ?? {}, desk),
     losses: lossesOf(written.losses, desk),
+    ...(written.search === undefined ? {} : { search: searchOf(written.search, trucks, storages, common, desk) }),
     seed: desk.countOr(written.seed, "seed"),
   };
   refuseTooMuchWork(fields, choppers, trucks, desk);

@@ -124,6 +124,26 @@ export interface Storage {
   /** years */ readonly life: number;
 }
 
+/** Which plans a search for the cheapest crew goes through; null where the scenario's own stays as it is. */
+export interface Search {
+  readonly trucks: { /** index into `trucks` */ readonly kind: number; readonly from: number; readonly to: number } | null;
+  /** packing tractors beside the blades, in place of the scenario's own that do not spread */
+  readonly tractors: {
+    /** index into `storages` */ readonly storage: number;
+    readonly from: number;
+    readonly to: number;
+    /** what could be had, `count` of each */ readonly list: readonly { readonly tractor: Tractor; readonly count: number }[];
+  } | null;
+  /** m */ readonly layers: readonly number[] | null;
+  readonly rules: readonly BehindRule[] | null;
+  /** shares of the choppers' pace */ readonly pace: readonly number[] | null;
+  readonly targets: {
+    /** s after midnight, or null for the end of the shift */ readonly finishBy: number | null;
+    /** share of its field time that the chopper may stand, or null */ readonly waiting: number | null;
+    /** chance that the published relation must give the target, or null */ readonly relation: number | null;
+  };
+}
+
 export interface Scenario {
   readonly name: string;
   readonly crop: Crop;
@@ -164,6 +184,7 @@ export interface Scenario {
     /** m2/s that they cover together */ readonly pace: number;
   };
   /** false: that line of the loss ledger is shown and not counted */ readonly losses: Readonly<Record<LossSwitch, boolean>>;
+  /** absent where the file says nothing of it */ readonly search?: Search;
   readonly seed: number;
 }
 

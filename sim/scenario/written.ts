@@ -63,7 +63,7 @@ const truck = group({
   power: measured("trucks[].power").optional(),
 }, "One kind of truck; it carries the lesser of load and volume, and at least one of the two must be there.").meta({ id: "truck" });
 
-const tractor = group({
+const tractorKeys = {
   name: label("Name of the tractor.").optional(),
   mass: measured("tractors[].mass"),
   spreads: measured("tractors[].spreads").optional(),
@@ -75,7 +75,8 @@ const tractor = group({
   hireable: turned("More like it could be hired.").optional(),
   cost: measured("tractors[].cost").optional(),
   breakdowns: breakdowns.optional(),
-}, "One tractor on the clamp. A tractor that spreads packs whenever it is not pushing.").meta({ id: "tractor" });
+};
+const tractor = group(tractorKeys, "One tractor on the clamp. A tractor that spreads packs whenever it is not pushing.").meta({ id: "tractor" });
 
 const storage = group({
   name: label("Name of the storage.").optional(),
@@ -118,6 +119,31 @@ const variation = z.union([
   z.enum(["none", "typical"]),
   group(Object.fromEntries(ACTIVITIES.map((activity) => [activity, spread])) as Record<(typeof ACTIVITIES)[number], typeof spread>, "By activity; those left out do not vary."),
 ], names("none, typical, or a group of activities")).meta({ description: "How much times, loads and yields vary." });
+
+const search = group({
+  trucks: group({
+    kind: label("Which kind of truck; the one of which there are most when left out.").optional(),
+    from: count(1, LIMITS.trucks, "The fewest."),
+    to: count(1, LIMITS.trucks, "The most."),
+  }, "How many trucks.").optional(),
+  tractors: group({
+    storage: label("At which storage; must be there when there are several.").optional(),
+    from: count(0, LIMITS.tractors, "The fewest packing tractors beside the blades."),
+    to: count(0, LIMITS.tractors, "The most."),
+    list: several(
+      group({ ...tractorKeys, count: count(1, LIMITS.tractors, "So many alike could be had; 1 when left out.").optional() }, "A tractor that could be had.").meta({ id: "searchTractor" }),
+      LIMITS.tractors, "tractors that could be had",
+    ),
+  }, "Which packing tractors, in place of the scenario's own that do not spread.").optional(),
+  layers: several(measured("packing.layer"), LIMITS.searched, "layers").optional(),
+  rules: several(choice(BEHIND_RULES, "What the crew does when packing falls behind."), BEHIND_RULES.length, "rules").optional(),
+  pace: several(measured("search.pace"), LIMITS.searched, "shares of the choppers' pace").optional(),
+  targets: group({
+    finishBy: clock("The clamp is closed by then; the end of the shift when left out.").optional(),
+    waiting: measured("search.targets.waiting").optional(),
+    relation: measured("search.targets.relation").optional(),
+  }, "What a plan must reach besides the target density.").optional(),
+}, "The plans that a search for the cheapest crew goes through.");
 
 export const writtenScenario = group({
   name: label("Name of the day.").optional(),
@@ -172,6 +198,7 @@ export const writtenScenario = group({
     pace: measured("covering.pace").optional(),
   }, "Film and the crew that lays it.").optional(),
   losses: switches(LOSS_SWITCHES, "Lines of the loss ledger that count, all together or one by one; a line that is off is shown and not counted.").optional(),
+  search: search.optional(),
   labour: measured("labour").optional(),
   fuelPrice: measured("fuelPrice").optional(),
   feedValue: measured("feedValue").optional(),
@@ -185,5 +212,6 @@ export type WrittenChopper = WrittenScenario["choppers"][number];
 export type WrittenTruck = WrittenScenario["trucks"][number];
 export type WrittenStorage = WrittenScenario["storage"][number];
 export type WrittenTractor = NonNullable<WrittenScenario["packing"]["tractors"]>[number];
+export type WrittenSearch = NonNullable<WrittenScenario["search"]>;
 export type WrittenBreakdowns = NonNullable<WrittenChopper["breakdowns"]>;
 export type WrittenVariation = NonNullable<WrittenScenario["variation"]>;

@@ -63,6 +63,14 @@ export function fullDay(): Record<string, any> {
     herd: { head: 400, intake: "11 kg/day", season: "summer" },
     covering: { plain: "0.30 per m2", barrier: "0.70 per m2", people: 5, pace: "250 m2/h" },
     losses: { effluent: "on", fermentation: "on", density: "off", topLayer: "on", face: true },
+    search: {
+      trucks: { kind: "Trailer", from: 2, to: 5 },
+      tractors: { storage: "Pad", from: 1, to: 3, list: [
+        { name: "Hired heavy", mass: "22 t", rolling: "80 %", width: "3 m", maxMass: "24 t", power: "260 kW", hireable: "on", cost: "120 per h", count: 2 },
+        { name: "Hired light", mass: "11 t", rolling: "80 %", width: "2.5 m", hireable: "off", cost: "80 per h", breakdowns: "none" },
+      ] },
+      layers: ["10 cm", "15 cm"], rules: ["hold", "bury"], pace: ["85 %", "100 %"], targets: { finishBy: "20:30", waiting: "10 %", relation: "60 %" },
+    },
     labour: "24 per h", fuelPrice: "1.30 per L", feedValue: "190 per t", currency: "GBP", seed: 7,
   };
 }
