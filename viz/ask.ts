@@ -38,12 +38,15 @@ export async function log(path: string, signal: AbortSignal): Promise<string> {
   return response.text();
 }
 
+/** The server points into the body of the request, the page into the scenario in it. */
+const withinScenario = (problem: Problem): Problem => ({ ...problem, pointer: problem.pointer.replace(/^\/scenario(?=\/|$)/, "") });
+
 const get = (path: string) => fetch(path, { headers: { Accept: "application/json" } });
 
 async function json<T>(response: Response): Promise<T> {
   if (response.ok) return (await response.json()) as T;
   if (response.status === 429) throw new TooFast();
   const problem = (await response.json().catch(() => ({}))) as { detail?: string; errors?: Problem[] };
-  if (response.status >= 400 && response.status < 500) throw new Unsound(problem.errors ?? [{ pointer: "", detail: problem.detail ?? String(response.status) }]);
+  if (response.status >= 400 && response.status < 500) throw new Unsound((problem.errors ?? [{ pointer: "", detail: problem.detail ?? String(response.status) }]).map(withinScenario));
   throw new Error(problem.detail ?? String(response.status));
 }

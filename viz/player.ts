@@ -29,14 +29,21 @@ export function step(way: 1 | -1): void {
   if (rehearsed.value) goTo(nextChange(rehearsed.value.replay, time.value, way));
 }
 
+/** Who asked for less motion sees the day in stills, one a second. */
+const stills = matchMedia("(prefers-reduced-motion: reduce)");
+
 function begin(last: number): void {
   const frame = (now: number): void => {
     const day = rehearsed.value?.replay.day;
     if (!playing.value || !day) return;
+    if (stills.matches && now - last < 1000) {
+      requestAnimationFrame(frame);
+      return;
+    }
     // A tab that was away for a while goes on where it was.
-    const passed = Math.min(now - last, 100) / 1000;
+    const passed = Math.min(now - last, stills.matches ? 1000 : 100) / 1000;
     last = now;
-    cursor.value = Math.min(day.until, time.value + passed * speed.value);
+    cursor.value = Math.min(day.until, Math.round((time.value + passed * speed.value) * 100) / 100);
     if (cursor.value >= day.until) playing.value = false;
     else requestAnimationFrame(frame);
   };

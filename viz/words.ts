@@ -137,8 +137,9 @@ export const words = {
   money: { title: "Money", head: { what: "What", amount: "Amount", paidBy: "Paid by" }, total: "Total", payers: { farm: "farm", contractor: "contractor" } },
 
   table: { same: "The same as a table", lifts: "Lift by lift", now: "Who does what now" },
-  liftHead: ["Lift", "Laid", "Load", "Layer", "Rolled", "Density", ""],
+  liftHead: ["Lift", "Laid", "Load", "Layer", "Rolled", "Density", "Target"],
   underTarget: "under target",
+  atTarget: "reached",
   nowHead: ["Machine", "Does", "Since", "Load"],
   download: "Save the picture",
 

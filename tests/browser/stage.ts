@@ -1,7 +1,8 @@
 /** The page as a visitor meets it: built into a folder of its own, sent by the real server, opened in a real browser. */
-import { mkdtempSync, rmSync } from "node:fs";
+import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { join } from "node:path";
+import { extname, join } from "node:path";
+import { gzipSync } from "node:zlib";
 import { chromium, type BrowserContext, type Page } from "playwright-core";
 import { build } from "vite";
 import { house } from "../../server/house.ts";
@@ -12,6 +13,7 @@ import { ensureChromium } from "./ensure-chromium.ts";
 
 export interface Stage {
   readonly url: string;
+  /** of the page, its script and its style, gzipped; fonts are left out */ readonly firstLoadBytes: number;
   /** errors that the server called its own fault */ readonly reports: readonly unknown[];
   /** Opens the page at an address (what stands behind the `#`, `#` included) in a window of this width, and waits for the first answer and its drawing. */
   open(hash?: string, options?: { width?: number; height?: number; reducedMotion?: boolean }): Promise<Visit>;
@@ -39,7 +41,7 @@ export async function setStage(): Promise<Stage> {
   const browser = await chromium.launch({ executablePath: ensureChromium(), headless: true, args: FLAGS });
 
   return {
-    url, reports: server.reports,
+    url, reports: server.reports, firstLoadBytes: textOf(join(folder, "page")),
     open: async (hash = "", { width = 1280, height = 900, reducedMotion = false } = {}) => {
       const context: BrowserContext = await browser.newContext({ viewport: { width, height }, reducedMotion: reducedMotion ? "reduce" : "no-preference", locale: "en-GB" });
       const page = await context.newPage();
@@ -57,4 +59,10 @@ export async function setStage(): Promise<Stage> {
       rmSync(folder, { recursive: true, force: true });
     },
   };
+}
+
+function textOf(folder: string): number {
+  return readdirSync(folder, { recursive: true, encoding: "utf8" })
+    .filter((name) => [".html", ".js", ".css"].includes(extname(name)))
+    .reduce((sum, name) => sum + gzipSync(readFileSync(join(folder, name))).length, 0);
 }

@@ -46,6 +46,17 @@ describe("A storage", () => {
     expect([under(density), under(density / 0.9901), under(density / 0.9899)]).toEqual([0, 0, 16_000]);
   });
 
+  it("counts a lift packed to the target for the planned depth as at target, though the storage came out shallower", () => {
+    const place = { ...alone.storages[0]!, meanDepth: null };
+    const day = { ...withLifts(lift({ rolled: [0, 1000] })), plannedDepth: [2.6] };
+    const under = (target: number) => storedIn(day, { ...alone, storages: [place], targets: { ...alone.targets, dryDensity: target } }, 0);
+    const planned = densityAfter(1000, crew);
+    const { depth, densities, massUnder } = under(planned);
+    expect(depth).toBeLessThan(1);
+    expect(densities[0]).toBeLessThan(planned * 0.95);
+    expect([massUnder, under(planned / 0.9901).massUnder, under(planned / 0.9899).massUnder]).toEqual([0, 0, 16_000]);
+  });
+
   it("is empty without lifts, and knows only its own", () => {
     const two = { ...alone, storages: [alone.storages[0]!, alone.storages[0]!] };
     const day = { ...withLifts(lift({ rolled: [0, 100], storage: 1 })), plannedDepth: [2.6, 2.6] };

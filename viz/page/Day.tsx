@@ -126,7 +126,7 @@ function liftRows({ clamps }: Rehearsed, system: UnitSystem): string[][] {
   return clamps.flatMap(({ stored, enough }) => stored.lifts.map((lift, i) => [
     String(i + 1), clock(lift.opened), quantity(lift.mass, "mass", system, 1), quantity(lift.layer, "thickness", system),
     span(lift.rolled.reduce((sum, seconds) => sum + seconds, 0)), quantity(stored.densities[i]!, "density", system),
-    stored.densities[i]! < enough ? words.underTarget : "",
+    stored.densities[i]! < enough ? words.underTarget : words.atTarget,
   ]));
 }
 

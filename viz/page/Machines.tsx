@@ -15,7 +15,7 @@ export function Machines() {
   return (
     <section aria-labelledby="machines">
       <h2 id="machines">{words.machines.title}</h2>
-      <div class="scroll" tabIndex={0} role="region" aria-label={words.machines.title}>
+      <div class="scroll" tabIndex={0} role="group" aria-label={words.machines.title}>
         <table class="machines">
           <thead><tr><th scope="col" class="left">{words.machines.head.machine}</th><th scope="col">{words.machines.head.loads}</th><th scope="col" class="left">{words.machines.head.share}</th><th scope="col" class="left">{words.machines.head.hours}</th></tr></thead>
           <tbody>

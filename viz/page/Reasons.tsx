@@ -15,7 +15,7 @@ export function HandChecks() {
     <section aria-labelledby="hand-check">
       <h2 id="hand-check">{title}</h2>
       <p>{what}</p>
-      <div class="scroll" tabIndex={0} role="region" aria-label={title}>
+      <div class="scroll" tabIndex={0} role="group" aria-label={title}>
         <table>
           <thead><tr><th scope="col" class="left">{head.station}</th><th scope="col">{head.bound}, {unit}</th><th scope="col">{head.simulated}, {unit}</th><th scope="col" class="left">{head.gap}</th></tr></thead>
           <tbody>
@@ -39,7 +39,7 @@ export function Money() {
   return (
     <section aria-labelledby="money">
       <h2 id="money">{title}</h2>
-      <div class="scroll" tabIndex={0} role="region" aria-label={title}>
+      <div class="scroll" tabIndex={0} role="group" aria-label={title}>
         <table>
           <thead><tr><th scope="col" class="left">{head.what}</th><th scope="col">{head.amount}, {currency}</th><th scope="col" class="left">{head.paidBy}</th></tr></thead>
           <tbody>
@@ -86,7 +86,7 @@ export function Defaults() {
       <p>{what}</p>
       <details class="twin">
         <summary>{answer.defaults.length} {title.toLowerCase()}</summary>
-        <div class="scroll" tabIndex={0} role="region" aria-label={title}>
+        <div class="scroll" tabIndex={0} role="group" aria-label={title}>
           <table>
             <thead><tr><th scope="col" class="left">{head.path}</th><th scope="col" class="left">{head.value}</th><th scope="col" class="left">{head.mark}</th></tr></thead>
             <tbody>{answer.defaults.map((row) => <tr key={row.path}><th scope="row" class="left"><code>{row.path}</code></th><td class="left">{textIn(units.value, row.value)}</td><td class="left">{row.mark}</td></tr>)}</tbody>

@@ -16,7 +16,7 @@ export function TableTwin({ summary = words.table.same, name, head, rows, inWord
     <details class="twin" open={open} onToggle={(event) => setOpen(event.currentTarget.open)}>
       <summary>{summary}<span class="unseen">: {name}</span></summary>
       {open && (
-        <div class="scroll" tabIndex={0} role="region" aria-label={name}>
+        <div class="scroll" tabIndex={0} role="group" aria-label={name}>
           <table>
             <thead><tr>{head.map((text, i) => <th key={i} scope="col" class={inWords.includes(i) ? "left" : ""}>{text}</th>)}</tr></thead>
             <tbody>

@@ -1,0 +1,328 @@
+import { createRequire } from "node:module";
+import { readFileSync } from "node:fs";
+import type { Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
+import { setStage, type Stage, type Visit } from "./stage.ts";
+
+/** ms; a machine with other work to do may be many times slower than an idle one. */
+const PATIENCE = 30_000;
+vi.setConfig({ testTimeout: 10 * PATIENCE });
+
+let stage: Stage;
+const visits: Visit[] = [];
+beforeAll(async () => { stage = await setStage(); }, 300_000);
+afterAll(async () => { await stage?.close(); });
+afterEach(async () => { for (const visit of visits.splice(0)) await visit.close(); });
+
+async function visit(...how: Parameters<Stage["open"]>): Promise<Visit> {
+  const opened = await stage.open(...how);
+  visits.push(opened);
+  return opened;
+}
+
+const verdict = (page: Page) => page.locator(".answer");
+const strip = (page: Page) => page.locator(".strip svg").innerHTML();
+const slider = (page: Page, name: string) => page.getByRole("slider", { name, exact: true });
+const clockShown = (page: Page) => page.locator(".clock").innerText();
+
+/** Sets a slider as a hand does: the new value, and the event that says so. */
+async function setSlider(page: Page, name: string, value: number): Promise<void> {
+  await slider(page, name).evaluate((element, to) => {
+    const input = element as unknown as { value: string; dispatchEvent(event: unknown): void };
+    input.value = String(to);
+    input.dispatchEvent(new Event("input", { bubbles: true }));
+  }, value);
+}
+
+/** Waits until something about the page holds. The page forbids scripts made of text, so the asking is done from outside. */
+const until = (what: () => Promise<unknown>) => expect.poll(what, { timeout: PATIENCE, interval: 20 }).toBeTruthy();
+const trucksShown = (page: Page, count: number) => until(async () => (await page.locator(".strip .truck").count()) === count);
+
+/** Waits for the verdict to say something else than it did. */
+async function changed(page: Page, before: string): Promise<string> {
+  await until(async () => (await verdict(page).textContent()) !== before);
+  return (await verdict(page).textContent())!;
+}
+
+describe("opening the page", () => {
+  it("has an answer and its drawing before the reader touches anything", async () => {
+    const { page, complaints } = await visit();
+    expect(await verdict(page).innerText()).toMatch(/Packing (falls behind at \d\d:\d\d|keeps pace)/);
+    expect(await page.getByRole("heading", { level: 1 }).innerText()).toBe("Does packing keep up?");
+    expect(await page.locator(".strip .truck").count()).toBe(5);
+    expect(await page.locator(".strip .lift").count()).toBeGreaterThan(10);
+    expect(await slider(page, "Trucks").inputValue()).toBe("5");
+    expect(complaints).toEqual([]);
+    expect(stage.reports).toEqual([]);
+  });
+
+  it("stands still until it is asked to play, with or without a wish for less motion", async () => {
+    for (const reducedMotion of [false, true]) {
+      const { page } = await visit("", { reducedMotion });
+      const before = await strip(page);
+      // Ten frames: anything that moves of its own accord has moved by then.
+      await page.evaluate("new Promise((done) => { let left = 10; const next = () => (left-- ? requestAnimationFrame(next) : done()); next(); })");
+      expect(await strip(page)).toBe(before);
+    }
+  });
+
+  it("loads less than 150 kB of text, gzipped, before the first answer", () => {
+    expect(stage.firstLoadBytes).toBeGreaterThan(10_000);
+    expect(stage.firstLoadBytes).toBeLessThan(150_000);
+  });
+});
+
+describe("changing the plan", () => {
+  it("changes the verdict when a slider moves, and says the plan in words", async () => {
+    const { page, complaints } = await visit();
+    const before = (await verdict(page).textContent())!;
+    await setSlider(page, "Packing tractors", 5);
+    const after = await changed(page, before);
+    expect(after).not.toBe(before);
+    expect(await page.locator(".plan").innerText()).toContain("5 tractors");
+    expect(await page.locator(".strip .tractor").count()).toBe(5);
+    expect(complaints).toEqual([]);
+  });
+
+  it("shows the answer to the last of many moves, whatever came in between", async () => {
+    const { page } = await visit();
+    for (const count of [6, 9, 3, 12, 2, 8, 1]) await setSlider(page, "Trucks", count);
+    await trucksShown(page, 1);
+    const said = await verdict(page).textContent();
+    const { page: fresh } = await visit("#trucks.0=1");
+    expect(await verdict(fresh).textContent()).toBe(said);
+  });
+
+  it("never shows an empty or a waiting verdict while it asks", async () => {
+    const { page } = await visit();
+    await page.evaluate(`
+      window.said = [];
+      new MutationObserver(() => window.said.push(document.querySelector(".answer").textContent)).observe(document.querySelector(".answer"), { childList: true, characterData: true, subtree: true });
+    `);
+    const before = (await verdict(page).textContent())!;
+    await setSlider(page, "Layer, loose", 30);
+    await changed(page, before);
+    const said = await page.evaluate("window.said") as string[];
+    expect(said.length).toBeGreaterThan(0);
+    for (const sentence of said) expect(sentence).toMatch(/pack/i);
+  });
+
+  it("says what is wrong at the control itself, and keeps the last sound answer", async () => {
+    const { page } = await visit();
+    const before = await verdict(page).textContent();
+    const box = page.getByRole("spinbutton", { name: /^Layer, loose, exact/ });
+    await box.fill("0");
+    const why = page.locator(".field.wrong .why");
+    await why.waitFor();
+    expect((await why.innerText()).length).toBeGreaterThan(10);
+    expect(await box.getAttribute("aria-invalid")).toBe("true");
+    expect(await page.getByRole("alert").innerText()).toContain("The answer above is for the last plan that could.");
+    expect(await verdict(page).textContent()).toBe(before);
+    await box.fill("12");
+    await why.waitFor({ state: "detached" });
+  });
+
+  it("goes back to the example at one press", async () => {
+    const { page } = await visit("#trucks.0=2&layer=30+cm");
+    await page.getByRole("button", { name: "Back to the example" }).click();
+    await trucksShown(page, 5);
+    const { page: fresh } = await visit();
+    expect(await verdict(page).textContent()).toBe(await verdict(fresh).textContent());
+  });
+});
+
+describe("replaying the day", () => {
+  it("shows the same state at the same time, whether one opens there, scrubs there, steps there, or comes back", async () => {
+    const { page } = await visit("#at=12:34");
+    const opened = await strip(page);
+    const scrub = slider(page, "Time of day");
+    const there = 12 * 3600 + 34 * 60;
+    await setSlider(page, "Time of day", 9 * 3600);
+    expect(await strip(page)).not.toBe(opened);
+    await setSlider(page, "Time of day", there);
+    expect(await strip(page)).toBe(opened);
+    await scrub.focus();
+    await page.keyboard.press("ArrowRight");
+    await page.keyboard.press("ArrowRight");
+    await page.keyboard.press("ArrowLeft");
+    await page.keyboard.press("ArrowLeft");
+    expect(await strip(page)).toBe(opened);
+    await page.getByRole("button", { name: "Step on" }).click();
+    const stepped = await strip(page);
+    expect(stepped).not.toBe(opened);
+    const time = Number(await scrub.inputValue());
+    await setSlider(page, "Time of day", 8 * 3600);
+    await setSlider(page, "Time of day", time);
+    expect(await strip(page)).toBe(stepped);
+  });
+
+  it("plays forward to the end of the day, pauses where it is told, and starts again from the morning", async () => {
+    const { page, complaints } = await visit("#at=12:00");
+    await page.getByRole("combobox", { name: "Speed" }).selectOption({ label: "30 min a second" });
+    await page.getByRole("button", { name: "Play" }).click();
+    await until(async () => (await clockShown(page)).includes("13:"));
+    await page.getByRole("button", { name: "Pause" }).click();
+    const paused = await strip(page);
+    const time = Number(await slider(page, "Time of day").inputValue());
+    await setSlider(page, "Time of day", 8 * 3600);
+    await setSlider(page, "Time of day", time);
+    expect(await strip(page)).toBe(paused);
+    await slider(page, "Time of day").focus();
+    await page.keyboard.press("End");
+    await page.keyboard.press("Space");
+    await until(async () => /0[78]:/.test(await clockShown(page)));
+    expect(complaints).toEqual([]);
+  });
+
+  it("keeps every truck's number from field to clamp and back", async () => {
+    const { page } = await visit();
+    const numbers = async () => (await page.locator(".strip .truck-number").allTextContents()).sort();
+    for (const hour of [7, 9, 12, 16]) {
+      await setSlider(page, "Time of day", hour * 3600 + 600);
+      expect(await numbers()).toEqual(["1", "2", "3", "4", "5"]);
+    }
+  });
+
+  it("moves every picture by the one time cursor", async () => {
+    const { page } = await visit();
+    await setSlider(page, "Time of day", 10 * 3600);
+    const cursors = await page.locator(".cursor").evaluateAll((paths) => paths.map((path) => (path as unknown as { getAttribute(name: string): string }).getAttribute("d").split(",")[0]));
+    expect(cursors).toHaveLength(2);
+    expect(new Set(cursors).size).toBe(1);
+    expect(await clockShown(page)).toContain("10:00");
+  });
+});
+
+describe("the address", () => {
+  it("holds plan, time and units, and brings them back", async () => {
+    const { page } = await visit();
+    await setSlider(page, "Trucks", 7);
+    await page.getByRole("radio", { name: "US" }).check();
+    await setSlider(page, "Time of day", 11 * 3600);
+    for (const part of ["trucks.0=7", "units=us", "at=11:00"]) await until(async () => page.url().includes(part));
+    await trucksShown(page, 7);
+    const shown = await strip(page);
+    const { page: other } = await visit(new URL(page.url()).hash);
+    expect(await slider(other, "Trucks").inputValue()).toBe("7");
+    expect(await strip(other)).toBe(shown);
+  });
+
+  it("opens other worked examples", async () => {
+    const { page } = await visit();
+    const choice = page.getByRole("combobox", { name: "Example" });
+    const ids = await choice.locator("option").evaluateAll((options) => options.map((option) => (option as unknown as { value: string }).value));
+    expect(ids.length).toBeGreaterThan(1);
+    for (const id of ids) {
+      const { page: other, complaints } = await visit(`#example=${id}`);
+      expect(await other.locator(".strip .truck").count()).toBeGreaterThan(0);
+      expect(complaints).toEqual([]);
+    }
+  });
+});
+
+describe("units", () => {
+  it("change the display and nothing else: nothing is asked of the server, and the way back ends where it began", async () => {
+    const { page } = await visit();
+    const asked: string[] = [];
+    page.on("request", (request) => { if (request.url().includes("/api/")) asked.push(request.url()); });
+    const shown = async () => (await page.locator("main").innerText()).replaceAll("\u00a0", " ");
+    const before = await shown();
+    await page.getByRole("radio", { name: "US" }).check();
+    const us = await shown();
+    expect(us).toMatch(/lb DM\/ft³/);
+    expect(us).not.toMatch(/kg DM\/m³|\d km\b/);
+    await page.getByRole("radio", { name: "Metric" }).check();
+    expect(await shown()).toBe(before);
+    expect(asked).toEqual([]);
+  });
+});
+
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+/** Rules broken by WCAG 2.2 AA, with where. `target-size` only runs when its tag is asked for. */
+async function broken(page: Page): Promise<string[]> {
+  await page.evaluate(axe);
+  const found = await page.evaluate(`axe.run(document, { runOnly: { type: "tag", values: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] } })
+    .then((result) => result.violations.flatMap((rule) => rule.nodes.map((node) => rule.id + ": " + node.target.join(" ") + " " + node.failureSummary)))`);
+  return found as string[];
+}
+
+describe("for everybody", () => {
+  it.each([1440, 820, 360, 320])("has nothing that axe objects to, %i px wide, closed and with everything opened", async (width) => {
+    const { page } = await visit("", { width });
+    expect(await broken(page)).toEqual([]);
+    await page.evaluate("document.querySelectorAll('details').forEach((details) => { details.open = true; })");
+    await page.locator(".twin table").first().waitFor();
+    expect(await broken(page)).toEqual([]);
+  });
+
+  it("has nothing that axe objects to when the plan is unsound, nor in US units", async () => {
+    const { page } = await visit("#units=us");
+    await page.getByRole("spinbutton", { name: /^Layer, loose, exact/ }).fill("0");
+    await page.locator(".field.wrong .why").waitFor();
+    expect(await broken(page)).toEqual([]);
+  });
+
+  it.each([1440, 820, 360, 320])("never scrolls sideways at %i px", async (width) => {
+    for (const hash of ["", "#example=two-choppers-one-clamp", "#units=us&rule=hold"]) {
+      const { page } = await visit(hash, { width });
+      expect(await page.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(width);
+    }
+  });
+
+  it("can be worked by keyboard alone: change the plan, play the day, open a figure", async () => {
+    const { page } = await visit();
+    const before = (await verdict(page).textContent())!;
+    const reach = async (wanted: string) => {
+      for (let presses = 0; presses < 120; presses++) {
+        await page.keyboard.press("Tab");
+        if (await page.evaluate(`document.activeElement.matches(${JSON.stringify(wanted)})`)) return;
+      }
+      throw new Error(`${wanted} is not reached by the tab key`);
+    };
+    await reach(".play");
+    await reach(".scrub");
+    const time = await clockShown(page);
+    await page.keyboard.press("PageUp");
+    expect(await clockShown(page)).not.toBe(time);
+    await reach("#rule");
+    await reach(".figure-row summary");
+    await page.keyboard.press("Enter");
+    expect(await page.locator(".figure-row[open] .derivation dd").first().innerText()).not.toBe("");
+    await page.locator("[id='tractors-slider']").focus();
+    await page.keyboard.press("ArrowRight");
+    await changed(page, before);
+  });
+
+  it("gives every drawing a name and a table with the same figures", async () => {
+    const { page } = await visit();
+    for (const drawing of await page.locator("main svg[role=img]").all()) expect((await drawing.getAttribute("aria-label"))!.length).toBeGreaterThan(20);
+    const twin = page.locator("details.twin", { hasText: "Lift by lift" });
+    await twin.locator("summary").click();
+    expect(await twin.locator("tbody tr").count()).toBe(85);
+    await page.locator("details.twin", { hasText: "Tipped and packed" }).locator("summary").click();
+    const last = page.locator("details.twin", { hasText: "Tipped and packed" }).locator("tbody tr").last();
+    expect(await last.locator("td").allInnerTexts()).toEqual(["1,350", "1,350", "0"]);
+  });
+
+  it("prints the answer, the drawing and the figures, and leaves out what only a screen can do", async () => {
+    const { page } = await visit();
+    await page.emulateMedia({ media: "print" });
+    expect(await verdict(page).isVisible()).toBe(true);
+    expect(await page.locator(".strip svg").isVisible()).toBe(true);
+    for (const hidden of [".controls", ".replay", ".example"]) expect(await page.locator(hidden).isVisible()).toBe(false);
+  });
+});
+
+describe("every figure", () => {
+  it("opens to its formula, what went in, its source and its mark", async () => {
+    const { page } = await visit();
+    const rows = page.locator(".figure-row");
+    expect(await rows.count()).toBeGreaterThan(15);
+    for (const row of await rows.all()) {
+      await row.locator("summary").click();
+      const terms = await row.locator("dt").allInnerTexts();
+      expect(terms).toEqual(expect.arrayContaining(["Formula", "Source", "Mark"]));
+    }
+  });
+});
