@@ -1,9 +1,9 @@
 /** What the day and the storing cost, and who pays it. Rates are the scenario's; where it gives none, they are invented for the demo and listed among the defaults. */
-import type { Day } from "../harvest/daylog.ts";
+import type { Day, MachineDay } from "../harvest/daylog.ts";
 import type { Scenario } from "../scenario/types.ts";
 import { coverCrewCost, filmCost, type Cover } from "./cover.ts";
 import { figure } from "./figure.ts";
-import { fuelUsed } from "./fuel.ts";
+import { fuelOf, fuelUsed } from "./fuel.ts";
 import type { MoneyLine } from "./types.ts";
 
 /** Hours from shift start until the machine is done: a machine that stands is paid for too. */
@@ -20,13 +20,18 @@ export function machineCost(scenario: Scenario, day: Day, id: number): number {
 
 /**
  * The lines of the day's account. A chopper paid by the hour costs the farm while it stands; one paid by the tonne or the hectare costs
- * the farm its price and leaves the standing to the contractor. What the contractor bears is shown and is not in the farm's total.
+ * the farm its price and leaves the standing to the contractor, who also pays its driver and its fuel. What the contractor bears is shown
+ * and is not in the farm's total.
  */
 export function harvestLines(scenario: Scenario, day: Day): MoneyLine[] {
   const lines: MoneyLine[] = [];
   const add = (what: string, amount: number, paidBy: MoneyLine["paidBy"], note: string) => {
     if (amount > 0) lines.push({ what, amount, paidBy, note, stage: "harvest", inTotal: paidBy === "farm" });
   };
+  const { labourPerHour, fuelPerLitre } = scenario.money;
+  // A fuel bill that leaves machines out would mislead: none is written unless the power of all is known.
+  const fuelCost = (machines: readonly MachineDay[]) =>
+    (fuelUsed(scenario, day) === null ? 0 : machines.reduce((litres, machine) => litres + fuelOf(scenario, machine)!, 0) * fuelPerLitre);
   const ofKind = (...kinds: string[]) => day.machines.map((machine, id) => ({ machine, id })).filter(({ machine }) => kinds.includes(machine.kind));
 
   for (const { machine, id } of ofKind("chopper")) {
@@ -39,14 +44,16 @@ export function harvestLines(scenario: Scenario, day: Day): MoneyLine[] {
       const units = chopper.paid === "by-ton" ? machine.mass / 1000 : areaCut(scenario, day, machine.index) / 10_000;
       add(machine.name, chopper.price * units, "farm", chopper.paid === "by-ton" ? "by the tonne" : "by the hectare");
       add(`${machine.name}, its own cost`, own, "contractor", "by the hour; standing is the contractor's loss");
+      add(`${machine.name}, its driver`, hoursOf(machine) * labourPerHour, "contractor", "by the hour");
+      add(`${machine.name}, its fuel`, fuelCost([machine]), "contractor", "by rated power and working hours");
     }
   }
   const sum = (kinds: string[]) => ofKind(...kinds).reduce((total, { id }) => total + machineCost(scenario, day, id), 0);
   add("Trucks", sum(["truck"]), "farm", "by the hour, from shift start until each is home");
   add("Packing crew", sum(["blade", "roller"]), "farm", "by the hour, from shift start until the clamp is closed");
-  const hours = day.machines.reduce((total, machine) => total + hoursOf(machine), 0);
-  add("Drivers", hours * scenario.money.labourPerHour, "farm", "one for each machine, by the hour");
-  add("Fuel", (fuelUsed(scenario, day) ?? 0) * scenario.money.fuelPerLitre, "farm", "by rated power and working hours");
+  const farms = day.machines.filter((machine) => machine.kind !== "chopper" || scenario.choppers[machine.index]!.paid === "by-hour");
+  add("Drivers", farms.reduce((total, machine) => total + hoursOf(machine), 0) * labourPerHour, "farm", "one for each machine, by the hour");
+  add("Fuel", fuelCost(farms), "farm", "by rated power and working hours");
   return lines;
 }
 

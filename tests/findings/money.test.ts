@@ -52,7 +52,7 @@ describe("Paid by the tonne or the hectare", () => {
     const borne = (standing: number) => Object.values(amounts(powered, "contractor", standing)).reduce((a, b) => a + b, 0);
     expect(borne(4) - borne(0)).toBeCloseTo(4 * (400 + 25), 6);
     // Six hours of cutting with 450 kW at 0.223 L/h per kW, 1.40 a litre, are the contractor's as well.
-    expect(amounts(powered, "contractor")["Chopper, its own fuel"]).toBeCloseTo(6 * 450 * 0.223 * 1.4, 6);
+    expect(amounts(powered, "contractor")["Chopper, its fuel"]).toBeCloseTo(6 * 450 * 0.223 * 1.4, 6);
   });
 
   it("two choppers, one each way, are each paid as agreed, an area by what each took off it", () => {
