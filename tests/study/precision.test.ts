@@ -89,7 +89,7 @@ describe("The number of days", () => {
 });
 
 describe("The spread between days", () => {
-  const targets = { dryDensity: 200, poreSpace: 0.5, finishBy: smallDay().shift.start + 2.9 * 3600, waiting: 0.03 };
+  const targets = { dryDensity: 200, poreSpace: 0.5, finishBy: smallDay().shift.start + 2.9 * 3600, waiting: 0.03, relation: null };
   const result = carryOut(precision(smallDay(), { least: 60, most: 60, targets }));
   const days = Array.from({ length: 60 }, (_, rehearsal) => factsOf(smallDay(), rehearseDay(smallDay(), { rehearsal })));
 

@@ -1,26 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { compare } from "../../sim/study/compare.ts";
 import { carryOut, carryOutOn, rehearseBatch, Stopped, type Batch } from "../../sim/study/work.ts";
+import { contraryHands } from "./hands.ts";
 import { smallDay, smallWithRoller } from "./small.ts";
 
 const study = () => compare([smallDay(), smallWithRoller()], { rehearsals: 45 });
 const text = (result: unknown) => JSON.stringify(result);
-
-/** Hands that finish in another order than they were asked: the last batch of all first. */
-function contraryHands(most: number) {
-  const asked: Batch[] = [];
-  let waiting: (() => void)[] = [];
-  const rehearse = (batch: Batch) => new Promise<ReturnType<typeof rehearseBatch>>((resolve) => {
-    asked.push(batch);
-    waiting.unshift(() => resolve(rehearseBatch(batch)));
-    if (waiting.length === 1) queueMicrotask(() => {
-      const all = waiting;
-      waiting = [];
-      all.forEach((finish) => finish());
-    });
-  });
-  return { hands: { most, rehearse }, asked };
-}
 
 describe("A study", () => {
   it("comes out as the same bytes on other hands, however many days they take at once and whoever is done first", async () => {
