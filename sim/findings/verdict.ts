@@ -16,6 +16,7 @@ const STANDS = 0.05;
 export function bottleneckOf(scenario: Scenario, days: readonly DayFacts[]): Station {
   const most = (count: (day: DayFacts) => boolean) => days.filter(count).length > days.length / 2;
   if (most((day) => day.uncutForRoom)) return "storage";
+  const behind = most((day) => day.behindFrom !== null);
   const waits = { hauling: 0, weighing: 0, tipping: 0, spreading: 0, packing: 0 };
   let standing = 0;
   for (const day of days) {
@@ -24,13 +25,17 @@ export function bottleneckOf(scenario: Scenario, days: readonly DayFacts[]): Sta
   }
   if (standing / days.length >= STANDS) {
     // The blades push in any case; only if they wait for packing less than they push is the spreading itself what the chopper waits for.
-    return (Object.keys(waits) as (keyof typeof waits)[]).reduce((worst, cause) => (waits[cause] > waits[worst] ? cause : worst));
+    const worst = (Object.keys(waits) as (keyof typeof waits)[]).reduce((most, cause) => (waits[cause] > waits[most] ? cause : most));
+    // More trucks for a crew that already buries what comes would only bury it faster.
+    return worst === "hauling" && behind && scenario.packing.whenBehind === "bury" ? crewLimit(scenario) : worst;
   }
-  if (most((day) => day.behindFrom !== null)) {
-    const bounds = handBounds(scenario);
-    return bounds.spreading <= bounds.packing * 1.000001 ? "spreading" : "packing";
-  }
-  return "cutting";
+  return behind ? crewLimit(scenario) : "cutting";
+}
+
+/** Of a crew that is behind: whether its blades or its rolling is short. */
+function crewLimit(scenario: Scenario): Station {
+  const { spreading, packing } = handBounds(scenario);
+  return spreading <= packing * 1.000001 ? "spreading" : "packing";
 }
 
 /**
@@ -80,7 +85,8 @@ export const METRIC: Phrasing = {
 /** Everything a verdict needs, and all of it in figures: so that the page can say it again in other units. */
 export interface VerdictFigures {
   readonly chance: number;
-  /** s after midnight */ readonly behindFrom: number | null;
+  /** s after midnight: median of the days that fall behind */ readonly behindFrom: number | null;
+  /** share of the days that fall behind */ readonly behindOn: number;
   /** kg/s */ readonly paceKept: number;
   /** kg/s */ readonly offered: number;
   /** kg */ readonly short: number | null;
@@ -106,7 +112,8 @@ export function verdictFigures(scenario: Scenario, days: readonly DayFacts[], dr
   const average = (of: (day: DayFacts) => number) => days.reduce((sum, day) => sum + of(day), 0) / days.length;
   return {
     chance: days.filter((day) => day.keepsPace).length / days.length,
-    behindFrom: behind.length > days.length / 2 ? behind[Math.floor((behind.length - 1) / 2)]! : null,
+    behindFrom: behind[Math.floor((behind.length - 1) / 2)] ?? null,
+    behindOn: behind.length / days.length,
     paceKept: bounds.packing, offered,
     short: offered > bounds.packing ? shortOf(scenario, 0, offered) : 0,
     density: dryDensity?.mean ?? NaN, target: scenario.targets.dryDensity,
@@ -138,7 +145,8 @@ export function headline(figures: VerdictFigures, say: Phrasing = METRIC): strin
     : `this crew keeps pace at ${say.rate(figures.paceKept)}${figures.short > 0 ? `; at ${say.rate(figures.offered)} it is short of ${say.mass(figures.short)} of packing tractor` : ""}`;
   const result = `the clamp ends at ${say.density(density)}, target ${say.density(target)}`;
   const stand = stands ? ` and ${chopper} ${share} of the time ${figures.standingCause}, at the ${figures.whoPays}'s cost` : "";
-  const opening = behindFrom !== null ? `Packing falls behind at ${clockOf(behindFrom)}` : figures.days > 1 ? `The day keeps pace ${chance === 0 ? "on no day" : `on only ${Math.round(chance * 100)} of 100 days`}` : "The day does not keep pace";
+  const onDays = figures.behindOn < 1 ? ` on ${Math.round(figures.behindOn * 100)} of 100 days` : "";
+  const opening = behindFrom !== null ? `Packing falls behind at ${clockOf(behindFrom)}${onDays}` : figures.days > 1 ? `The day keeps pace ${chance === 0 ? "on no day" : `on only ${Math.round(chance * 100)} of 100 days`}` : "The day does not keep pace";
   return `${opening}: ${result}${stand}. ${enough[0]!.toUpperCase()}${enough.slice(1)}.${uncut}`;
 }
 

@@ -175,7 +175,8 @@ export interface SteadyWork {
   /** kg DM/m3 wanted */ readonly target: number;
   /** kg, by machine */ readonly masses: readonly number[];
   /** from `heaviestFirst(masses)` */ readonly order: readonly number[];
-  /** share of its time on the clamp that each machine really rolls */ readonly rolling: readonly number[];
+  /** share of its time on the clamp that each machine really rolls while the crew waits */ readonly rolling: readonly number[];
+  /** the same while the next load is pushed, when that leaves more room; as `rolling` when left out */ readonly rollingBeside?: readonly number[];
   /** true for blades: they push while a load is spread and do not roll then */ readonly pushing: readonly boolean[];
   /** s to spread one load */ readonly spreadSeconds: number;
 }
@@ -187,7 +188,7 @@ export interface SteadyWork {
  */
 export function steadyCycle(work: SteadyWork): number {
   const target = effortFor(work.target, work.liftMass, work.dryMatter, work.layer, work.depth);
-  const ahead = work.rolling.map((share, i) => (work.pushing[i] ? 0 : share * work.spreadSeconds));
+  const ahead = (work.rollingBeside ?? work.rolling).map((share, i) => (work.pushing[i] ? 0 : share * work.spreadSeconds));
   const have = work.rolling.map(() => 0);
   return work.spreadSeconds + secondsToReach({ target, masses: work.masses, order: work.order, rates: work.rolling, have, ahead });
 }

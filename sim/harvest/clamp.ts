@@ -31,6 +31,7 @@ export class Clamp {
   readonly tipTime: () => number;
   private dryRoom: number;
   open: Lift | null = null;
+  /** m3 that lie, at planned density */ private laid = 0;
   readonly storage: Storage;
   private readonly scenario: Scenario;
 
@@ -92,6 +93,8 @@ export class Clamp {
     if (this.open) this.open.closed = now;
     this.open = { storage: this.index, trip: load.trip, mass: load.mass, dryMass: load.dryMass, layer, spreadFrom, opened: now, closed: NaN, rolled };
     this.lifts.push(this.open);
+    this.laid += load.dryMass / this.scenario.targets.dryDensity;
+    this.crew.seeWedge(this.laid);
   }
 
   /** The day's work on the open lift is over. */

@@ -4,20 +4,23 @@ import type { Scenario, Storage } from "../scenario/types.ts";
 import type { CrewChange, Lift } from "./daylog.ts";
 import type { Load } from "./load.ts";
 import type { Clock, Machine } from "./machine.ts";
-import { cycleAtTarget, layerSeen, pushRate } from "./pace.ts";
+import { cycleAtTarget, layerSeen, plannedVolume, pushRate, rollingShares, roomOn } from "./pace.ts";
 
 export class Crew {
   readonly machines: Machine[];
   readonly masses: readonly number[];
   private readonly order: readonly number[];
   private readonly isBlade: readonly boolean[];
-  private readonly shares: readonly number[];
   private readonly present: boolean[];
+  /** tractors that the wedge has room for; the others take turns */ private room: number;
   /** true while the blades push: they do not roll then */ private pushing = false;
   /** seconds rolled on the open lift, by tractor; null while nothing lies open */ private rolled: Float64Array | null = null;
   private settledAt: number;
-  private readonly rates: number[];
+  /** share of the time that each tractor really rolls: while all do, and beside blades that push */
+  private rollingAll: readonly number[] = [];
+  private rollingBeside: readonly number[] = [];
   private readonly ahead: Float64Array;
+  /** m3 that the crop meant for the storage will fill */ private readonly whole: number;
   readonly changes: CrewChange[] = [];
   /** t* of the usual load with everybody, s */ private readonly fullCycle: number;
   /** t* of the usual load with those present, s */ private cycleNow: number;
@@ -34,15 +37,15 @@ export class Crew {
     this.masses = tractors.map((tractor) => tractor.mass);
     this.order = heaviestFirst(this.masses);
     this.isBlade = tractors.map((tractor) => tractor.spreads !== null);
-    this.shares = tractors.map((tractor) => tractor.rolling);
     this.present = tractors.map(() => true);
     this.machines = tractors.map((tractor, i) => enlist(tractor.name, this.isBlade[i] ? "blade" : "roller", i));
     this.settledAt = clock.sim.now;
-    this.rates = [...this.shares];
+    this.whole = plannedVolume(scenario, storageIndex);
     this.ahead = new Float64Array(tractors.length);
-    this.fullCycle = this.cycleNow = this.reckonCycle();
-    this.changes.push({ storage: storageIndex, at: clock.sim.now, pays: 1 });
-    this.showStates();
+    this.fullCycle = cycleAtTarget(scenario, this.storage, usual, depth);
+    this.cycleNow = this.fullCycle;
+    this.room = this.roomAt(0);
+    this.reckon();
   }
 
   private get storage(): Storage {
@@ -58,6 +61,15 @@ export class Crew {
   setPushing(pushing: boolean): void {
     this.settle();
     this.pushing = pushing;
+    this.showStates();
+  }
+
+  /** So many m3 lie now, at planned density: a wedge that has grown has room for more tractors. */
+  seeWedge(volume: number): void {
+    const room = this.roomAt(volume);
+    if (room === this.room) return;
+    this.settle();
+    this.room = room;
     this.reckon();
   }
 
@@ -84,8 +96,6 @@ export class Crew {
     this.settle();
     this.present[i] = present;
     this.reckon();
-    this.cycleNow = this.reckonCycle();
-    this.changes.push({ storage: this.storageIndex, at: this.clock.sim.now, pays: Number.isFinite(this.cycleNow) ? this.fullCycle / this.cycleNow : 0 });
   }
 
   /** Books the rolling since the last look to the open lift. */
@@ -93,7 +103,8 @@ export class Crew {
     const now = this.clock.sim.now;
     if (this.rolled && now > this.settledAt) {
       const seconds = this.clock.breaks.open(this.settledAt, now);
-      for (let i = 0; i < this.rates.length; i++) this.rolled[i]! += seconds * this.rates[i]!;
+      const { rates } = this;
+      for (let i = 0; i < rates.length; i++) this.rolled[i]! += seconds * rates[i]!;
     }
     this.settledAt = now;
   }
@@ -107,7 +118,7 @@ export class Crew {
     if (!open || !this.rolled) return 0;
     this.settle();
     const target = effortFor(this.scenario.targets.dryDensity, open.mass, open.dryMass / open.mass, layerSeen(this.scenario, this.scenario.packing.layer), this.depth);
-    for (let i = 0; i < this.ahead.length; i++) this.ahead[i] = this.isBlade[i] ? 0 : this.rates[i]! * spreadSeconds;
+    for (let i = 0; i < this.ahead.length; i++) this.ahead[i] = this.rollingBeside[i]! * spreadSeconds;
     return secondsToReach({ target, masses: this.masses, order: this.order, rates: this.rates, have: this.rolled, ahead: this.ahead });
   }
 
@@ -120,12 +131,22 @@ export class Crew {
     return this.usual.mass / this.cycleNow;
   }
 
-  private reckonCycle(): number {
-    return cycleAtTarget(this.scenario, this.storage, this.usual, this.depth, (i) => this.present[i]!);
+  private get rates(): readonly number[] {
+    return this.pushing ? this.rollingBeside : this.rollingAll;
   }
 
+  private roomAt(volume: number): number {
+    return roomOn(this.scenario, this.storage, volume, this.whole);
+  }
+
+  /** Who is there, or the room for them, has changed: what they roll, and what their work pays. */
   private reckon(): void {
-    for (let i = 0; i < this.rates.length; i++) this.rates[i] = this.present[i] && !(this.pushing && this.isBlade[i]) ? this.shares[i]! : 0;
+    const { tractors } = this.storage;
+    const present = (i: number) => this.present[i]!;
+    this.rollingAll = rollingShares(tractors, this.room, false, present);
+    this.rollingBeside = rollingShares(tractors, this.room, true, present);
+    this.cycleNow = cycleAtTarget(this.scenario, this.storage, this.usual, this.depth, present, this.room);
+    this.changes.push({ storage: this.storageIndex, at: this.clock.sim.now, pays: Number.isFinite(this.cycleNow) ? this.fullCycle / this.cycleNow : 0 });
     this.showStates();
   }
 

@@ -1,5 +1,5 @@
 /** The pace of a crew: how fast it spreads, and how long one load takes it at target density. Pure; the findings and the page read these too. */
-import { meanDepthOf } from "../forage/geometry/index.ts";
+import { capacityOf, meanDepthOf, roomFor, shareThatCounts } from "../forage/geometry/index.ts";
 import { heaviestFirst, referenceLayer, steadyCycle } from "../forage/packing.ts";
 import type { Scenario, Storage } from "../scenario/types.ts";
 import type { Load } from "./load.ts";
@@ -13,11 +13,36 @@ export function pushRate(tractors: Storage["tractors"], layer: number, present: 
   return atReference * (layer / referenceLayer.value);
 }
 
+/** Tractors that find room on a wedge once so many m3 of the planned `whole` lie in the storage; no limit when the scenario switches it off. */
+export function roomOn(scenario: Scenario, storage: Storage, volume: number, whole: number): number {
+  switch (scenario.packing.wedgeRoom) {
+    case "off": return Infinity;
+    case "by-width": return roomFor(storage, volume, widestOf(storage), 0);
+    case "first-wedge-too": return roomFor(storage, volume, widestOf(storage), whole);
+  }
+}
+
+/** Room on the wedge of a storage that is being filled at its full height. */
+const fullRoom = (scenario: Scenario, storage: Storage): number => roomOn(scenario, storage, capacityOf(storage), capacityOf(storage));
+
+const widestOf = ({ tractors }: Storage): number => Math.max(...tractors.map((tractor) => tractor.width));
+
 /**
- * t*: s that the rule `hold` needs for one load in steady work with these members of the crew, spreading included. Infinity without
- * a blade or without anybody rolling.
+ * Share of the time that each tractor really rolls. Those for whom there is no room take turns; blades that push are not among them.
  */
-export function cycleAtTarget(scenario: Scenario, storage: Storage, load: Load, depth: number, present: (i: number) => boolean = () => true): number {
+export function rollingShares(tractors: Storage["tractors"], room: number, pushing: boolean, present: (i: number) => boolean): number[] {
+  const rolls = tractors.map((tractor, i) => present(i) && !(pushing && tractor.spreads !== null));
+  const share = shareThatCounts(rolls.filter(Boolean).length, room);
+  return tractors.map((tractor, i) => (rolls[i] ? tractor.rolling * share : 0));
+}
+
+/**
+ * t*: s that the rule `hold` needs for one load in steady work with these members of the crew, spreading included, on a wedge of full
+ * height unless another room is given. Infinity without a blade or without anybody rolling.
+ */
+export function cycleAtTarget(
+  scenario: Scenario, storage: Storage, load: Load, depth: number, present: (i: number) => boolean = () => true, room = fullRoom(scenario, storage),
+): number {
   const { tractors } = storage;
   const layer = scenario.packing.layer;
   const rate = pushRate(tractors, layer, present);
@@ -26,7 +51,8 @@ export function cycleAtTarget(scenario: Scenario, storage: Storage, load: Load, 
   return steadyCycle({
     liftMass: load.mass, dryMatter: load.dryMass / load.mass, layer: layerSeen(scenario, layer), depth, target: scenario.targets.dryDensity,
     masses, order: heaviestFirst(masses),
-    rolling: tractors.map((tractor, i) => (present(i) ? tractor.rolling : 0)),
+    rolling: rollingShares(tractors, room, false, present),
+    rollingBeside: rollingShares(tractors, room, true, present),
     pushing: tractors.map((tractor) => tractor.spreads !== null),
     spreadSeconds: load.mass / rate,
   });
@@ -51,6 +77,11 @@ export function usualLoad(scenario: Scenario, storage: number): Load {
  * A storage that is nobody's first choice is planned for the whole crop.
  */
 export function plannedDepth(scenario: Scenario, storage: number): number {
+  return meanDepthOf(scenario.storages[storage]!, plannedVolume(scenario, storage));
+}
+
+/** m3 that the crop meant for a storage will fill at target density. */
+export function plannedVolume(scenario: Scenario, storage: number): number {
   const dry = (meant: (first: number) => boolean) => scenario.fields.reduce((sum, field) => sum + (meant(field.storages[0]!) ? field.area * field.yield * field.dryMatter : 0), 0);
-  return meanDepthOf(scenario.storages[storage]!, (dry((first) => first === storage) || dry(() => true)) / scenario.targets.dryDensity);
+  return (dry((first) => first === storage) || dry(() => true)) / scenario.targets.dryDensity;
 }

@@ -78,6 +78,7 @@ export const DEFAULTS = {
   // The thickest that the published advice allows.
   "packing.layer": { value: "15 cm", mark: "published" },
   "packing.layerTerm": { value: "on", mark: ASSUMED },
+  "packing.wedgeRoom": { value: "by-width", mark: ASSUMED },
   "packing.whenBehind": { value: "hold-then-bury", mark: ASSUMED },
   "packing.finish": { value: "45 min", mark: ASSUMED },
 

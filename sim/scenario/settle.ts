@@ -7,7 +7,7 @@ import { clockOf } from "./pieces.ts";
 import { searchOf } from "./search.ts";
 import { storagesOf } from "./storages.ts";
 import { LOSS_SWITCHES } from "./types.ts";
-import type { BehindRule, Chopper, Crop, CropKind, Field, LossSwitch, Scenario, Storage, TruckKind } from "./types.ts";
+import type { BehindRule, Chopper, Crop, CropKind, Field, LossSwitch, Scenario, Storage, TruckKind, WedgeRoom } from "./types.ts";
 import { settled } from "./units.ts";
 import { variationOf } from "./variation.ts";
 import { found, listed, pathOf } from "./words.ts";
@@ -153,6 +153,7 @@ function packingOf(written: WrittenScenario["packing"], desk: Desk): Scenario["p
   return {
     layer: desk.siOr(written.layer, "packing.layer"),
     layerTerm: isOn(desk.silence.fill(written.layerTerm, "packing.layerTerm")),
+    wedgeRoom: desk.wordOr(written.wedgeRoom, "packing.wedgeRoom") as WedgeRoom,
     whenBehind: desk.wordOr(written.whenBehind, "packing.whenBehind") as BehindRule,
     finish: desk.siOr(written.finish, "packing.finish"),
   };

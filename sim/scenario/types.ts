@@ -12,6 +12,13 @@ export type CropKind = (typeof CROP_KINDS)[number];
 export const BEHIND_RULES = ["hold", "bury", "hold-then-bury", "ease"] as const;
 export type BehindRule = (typeof BEHIND_RULES)[number];
 
+/**
+ * What limits how many tractors roll the wedge at once: its width; its width, and one tractor only as long as the first wedge is being
+ * built; or nothing, every tractor counts in full. See forage/geometry/room.
+ */
+export const WEDGE_ROOMS = ["by-width", "first-wedge-too", "off"] as const;
+export type WedgeRoom = (typeof WEDGE_ROOMS)[number];
+
 /** How the chopper's work is paid. */
 export const PAID_BY = ["by-hour", "by-ton", "by-area"] as const;
 export type PaidBy = (typeof PAID_BY)[number];
@@ -156,6 +163,7 @@ export interface Scenario {
   readonly packing: {
     /** m, loose layer as spread */ readonly layer: number;
     /** false: the relation always sees a 15 cm layer, see the layer caveat in forage/packing */ readonly layerTerm: boolean;
+    /** how much of the crew finds room on the wedge */ readonly wedgeRoom: WedgeRoom;
     readonly whenBehind: BehindRule;
     /** s of rolling after the last lift */ readonly finish: number;
   };

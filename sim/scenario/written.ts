@@ -5,7 +5,7 @@
 import { z } from "zod";
 import { LIMITS, MOST_STAGES } from "./limits.ts";
 import { choice, clock, count, group, label, measured, orNone, several, slope, sum, switches, turned } from "./pieces.ts";
-import { ACTIVITIES, BEHIND_RULES, CROP_KINDS, LOSS_SWITCHES, PAID_BY } from "./types.ts";
+import { ACTIVITIES, BEHIND_RULES, CROP_KINDS, LOSS_SWITCHES, PAID_BY, WEDGE_ROOMS } from "./types.ts";
 import { found } from "./words.ts";
 
 const breakdowns = orNone(
@@ -170,6 +170,7 @@ export const writtenScenario = group({
     tractors: several(tractor, LIMITS.tractors, "tractors").optional(),
     layer: measured("packing.layer").optional(),
     layerTerm: turned("Off: the relation between packing and density always sees a 15 cm layer.").optional(),
+    wedgeRoom: choice(WEDGE_ROOMS, "How much of the crew finds room on the wedge.").optional(),
     whenBehind: choice(BEHIND_RULES, "What the crew does when packing falls behind.").optional(),
     finish: measured("packing.finish").optional(),
   }, "The packing crew and how it works."),

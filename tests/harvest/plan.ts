@@ -74,7 +74,7 @@ export function plan({ packing, targets, shift, money, ...over }: Wishes = {}): 
   return {
     name: "Worked day", crop: CROP, fields: [field()], choppers: [chopper()], trucks: [trucks(5)], lane: null,
     weighing: { time: 60, lanes: 1 }, storages: [bunker()],
-    packing: { layer: 0.15, layerTerm: true, whenBehind: "bury", finish: 2700, ...packing },
+    packing: { layer: 0.15, layerTerm: true, wedgeRoom: "off", whenBehind: "bury", finish: 2700, ...packing },
     targets: { dryDensity: 240, poreSpace: 0.4, ...targets },
     shift: { start: SEVEN, end: 20 * HOUR, breaks: [], ...shift },
     variation: NO_VARIATION, herd: null,

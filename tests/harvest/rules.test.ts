@@ -56,10 +56,10 @@ describe("Under hold", () => {
   });
 
   it("a layer term that is switched off packs as for 15 cm, whatever the layer", () => {
-    const thin = run({ ...crowd(3, "hold", densityAfter(400, crew)), packing: { layer: 0.1, layerTerm: false, whenBehind: "hold", finish: 0 } });
+    const thin = run({ ...crowd(3, "hold", densityAfter(400, crew)), packing: { layer: 0.1, layerTerm: false, wedgeRoom: "off", whenBehind: "hold", finish: 0 } });
     // The push takes 30 s at 10 cm; the rolling from lying to lying is the same 400 s.
     expect(thin.lifts[1]!.opened - thin.lifts[0]!.opened).toBeCloseTo(400, 6);
-    const seen = run({ ...crowd(3, "hold", densityAfter(400, crew)), packing: { layer: 0.1, layerTerm: true, whenBehind: "hold", finish: 0 } });
+    const seen = run({ ...crowd(3, "hold", densityAfter(400, crew)), packing: { layer: 0.1, layerTerm: true, wedgeRoom: "off", whenBehind: "hold", finish: 0 } });
     expect(seen.lifts[1]!.opened - seen.lifts[0]!.opened).toBeCloseTo(400 * (0.1 / 0.15) ** 2, 6);
   });
 

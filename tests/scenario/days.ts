@@ -54,7 +54,7 @@ export function fullDay(): Record<string, any> {
         { name: "Blade", mass: "14 t", spreads: "220 t/h", rolling: "80 %", blade: "3.6 m", maxMass: "16 t", width: "2.6 m", power: "220 kW", hireable: "off", cost: "95 per h", breakdowns: { between: "50 h", repair: "1 h" } },
         { name: "Second", mass: "12 t", spreads: "150 t/h", rolling: "80 %", width: "2.5 m", hireable: "off", cost: "90 per h" },
       ],
-      layer: "12 cm", layerTerm: "off", whenBehind: "ease", finish: "30 min",
+      layer: "12 cm", layerTerm: "off", wedgeRoom: "off", whenBehind: "ease", finish: "30 min",
     },
     targets: { dryDensity: "230 kg/m3", poreSpace: 0.42 },
     shift: { start: "06:30", end: "21:00", breaks: [{ at: "12:00", for: "30 min" }, { at: "17:00", for: "15 min" }] },

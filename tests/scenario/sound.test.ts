@@ -21,7 +21,7 @@ describe("the worked example of the format", () => {
     expect(scenario.weighing).toEqual({ time: 60, lanes: 1 });
     expect(scenario.storages[0]).toMatchObject({ form: "bunker", width: 12, length: 45, height: 3.2, wedge: 3, sideSlope: 0, topWidth: null, meanDepth: null, apron: 60_000, tippingPlaces: 1 });
     expect(scenario.storages[0]!.tractors.map(({ name, mass, spreads }) => [name, mass, spreads])).toEqual([["Blade", 14_000, expect.closeTo(220 / 3.6, 9)], ["Roller", 16_000, null]]);
-    expect(scenario.packing).toEqual({ layer: 0.15, layerTerm: true, whenBehind: "hold-then-bury", finish: 2700 });
+    expect(scenario.packing).toEqual({ layer: 0.15, layerTerm: true, wedgeRoom: "by-width", whenBehind: "hold-then-bury", finish: 2700 });
     expect(scenario.targets).toEqual({ dryDensity: 240, poreSpace: 0.4 });
     expect(scenario.shift).toEqual({ start: 7 * 3600, end: 20 * 3600, breaks: [{ at: 12 * 3600, for: 1800 }] });
     expect(scenario.crop).toEqual({ kind: "corn", dryMatter: 0.34, chopLength: 0.017, looseDensity: 340 });
@@ -54,7 +54,7 @@ describe("what the format allows", () => {
     expect(scenario.storages.map(({ tractors }) => tractors.map(({ name }) => name))).toEqual([["Blade", "Heavy"], ["Second"]]);
     expect(scenario.storages[0]!.tractors[0]).toMatchObject({ blade: 3.6, maxMass: 16_000, hireable: false, breakdowns: { between: 180_000, repair: 3600 } });
     expect(scenario.storages[0]!.tractors[1]).toMatchObject({ hireable: true, breakdowns: { between: 360_000, repair: 3600 } });
-    expect(scenario.packing).toEqual({ layer: 0.12, layerTerm: false, whenBehind: "ease", finish: 1800 });
+    expect(scenario.packing).toEqual({ layer: 0.12, layerTerm: false, wedgeRoom: "off", whenBehind: "ease", finish: 1800 });
     expect(scenario.herd).toEqual({ head: 400, intake: 11, season: "summer" });
     expect(scenario.money).toEqual({ currency: "GBP", labourPerHour: 24, fuelPerLitre: 1.3, feedValuePerTonne: 190 });
   });

@@ -1,5 +1,7 @@
 /** What qualifies the crew's figures: rules of thumb and farm observations beside them, and how packing time is counted. */
+import { capacityOf, crowdingNote, firstWedgeShare } from "../../forage/geometry/index.ts";
 import { massRules, observedMinutes, observedPackingTime, rulesOfThumb } from "../../forage/thumb.ts";
+import { roomOn } from "../../harvest/pace.ts";
 import { rollingShares } from "../derivations/lifts.ts";
 import { named, percent, tonnes } from "../figure.ts";
 import type { Note } from "./note.ts";
@@ -29,6 +31,21 @@ export const observed: Note = (_scenario, _days, measures) => {
     ? "for such a rate of delivery nothing was found in print to set beside it"
     : `${seen[0] === 0 ? `under ${high}` : `${low} to ${high}`} min was seen on farms at such rates of delivery (${observedMinutes.slow.source})`;
   return [`Each tonne got ${time.toFixed(1)} min of rolling by all tractors together; ${beside}.`];
+};
+
+/** Tractors that have to take turns on the wedge: on the first one, and on one of full height. */
+export const crowding: Note = (scenario, days) => {
+  const { wedgeRoom } = scenario.packing;
+  if (wedgeRoom === "off") return ["Room on the wedge is not counted: every tractor rolls in full, however narrow the storage."];
+  return scenario.storages.filter((_, s) => days.some((day) => day.storages[s]!.mass > 0)).flatMap((storage) => {
+    const whole = capacityOf(storage);
+    const note = crowdingNote(storage.tractors.length, roomOn(scenario, storage, whole, whole));
+    const first = storage.tractors.length > 1
+      ? [`Until about ${percent(firstWedgeShare.value)} of the crop lies, ${storage.name} has room for one tractor (${firstWedgeShare.mark}); `
+        + (wedgeRoom === "by-width" ? "that is not counted here, see wedgeRoom." : "the others take turns with it.")]
+      : [];
+    return note ? [...first, `${storage.name}: ${note}`] : first;
+  });
 };
 
 /** Minutes on the clamp are not minutes of rolling. */
