@@ -1,6 +1,6 @@
 /** The lifts of one storage ready to be drawn: where each lies, how dense it ends, and how dense it is while it is still rolled. */
 import { dryDensityOf, heaviestFirst, packingEffort } from "../sim/forage/packing.ts";
-import { AT_TARGET, storedIn, type Stored } from "../sim/findings/stored.ts";
+import { storedIn, type Stored } from "../sim/findings/stored.ts";
 import type { Day } from "../sim/harvest/daylog.ts";
 import { layerSeen } from "../sim/harvest/pace.ts";
 import type { Scenario } from "../sim/scenario/types.ts";
@@ -17,16 +17,14 @@ export function classOf(density: number): number {
 
 export interface ClampStory {
   readonly storage: number;
-  /** densities at the end of the day, kg DM/m3, by lift */ readonly stored: Stored;
+  /** densities at the end of the day, kg DM/m3, and what is under target, by lift */ readonly stored: Stored;
   readonly layout: ClampLayout;
-  /** kg DM/m3 from which a lift counts as at target */ readonly enough: number;
 }
 
 export function clampStory(day: Day, scenario: Scenario, storage: number): ClampStory {
   const stored = storedIn(day, scenario, storage);
-  const { length, width, wedge, sideSlope } = scenario.storages[storage]!;
   const volumes = stored.lifts.map((lift, i) => lift.dryMass / stored.densities[i]!);
-  return { storage, stored, layout: layClamp({ length, width, wedge, back: sideSlope }, volumes), enough: scenario.targets.dryDensity * AT_TARGET };
+  return { storage, stored, layout: layClamp(scenario.storages[storage]!, volumes) };
 }
 
 /** kg DM/m3 of a lift of the story when this share of its rolling is done. */

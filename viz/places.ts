@@ -40,7 +40,7 @@ export function placeAll(day: Day, scenario: Scenario, moment: Moment, ground: G
     // A nearer field lies further right, where its trucks join the road.
     const shift = ground.road.width * (1 - scenario.fields[field]!.distance / furthest);
     const from = ground.field.x + shift;
-    const until = from + Math.max(40, ground.field.width - 2 * pitch - CHOPPER_WIDTH);
+    const until = from + Math.max(40, ground.field.width - 3 * pitch - CHOPPER_WIDTH);
     return { field, from, until, edge: until - share * (until - from), gate: ground.field.x + ground.field.width + shift, share };
   });
   const choppers = fields.map(({ edge }, i) => ({ x: edge + CHOPPER_WIDTH / 2, y: ground.chopperRows[i]! }));
@@ -67,7 +67,7 @@ export function placeAll(day: Day, scenario: Scenario, moment: Moment, ground: G
     const beside = x + CHOPPER_WIDTH / 2 + ground.plate.width / 2 + 2;
     steps("filling", "changeover").forEach((truck) => set(truck, beside, y, "left"));
     const waiting = steps("in-line");
-    const rows = lineUp(waiting, beside + pitch, y, 1, Math.max(pitch, gate - beside - pitch / 2), "left");
+    const rows = lineUp(waiting, beside + pitch, y, 1, Math.max(2 * pitch, gate - beside - pitch / 2), "left");
     if (waiting.length) queues.push({ x: beside + pitch, y, trucks: waiting, oldest: moment.trucks[waiting[0]!]!.since, rows, where: "field" });
     lineUp(steps("parked"), ground.field.x + ground.plate.width / 2, y + GAP.lane, 1, ground.field.width, "left");
 

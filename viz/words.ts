@@ -1,7 +1,6 @@
 /** Every text of the page, in one place, so that a translation can follow. Sentences from the engine come with the findings; see `sentences.ts`. */
 import type { MachineState } from "../sim/harvest/daylog.ts";
 import type { Step } from "../sim/harvest/moment.ts";
-import type { MeasureName, Station } from "../sim/findings/types.ts";
 import type { BehindRule } from "../sim/scenario/types.ts";
 import type { Control, What } from "./controls.ts";
 
@@ -81,6 +80,8 @@ export const words = {
     head: ["Time", "Owed, min"],
   },
   breakHere: "break",
+  gradient: (name: string | null, shown: string, measured: string) =>
+    `${name === null ? "" : `${name}: `}A lift's colour is its density at the mean depth. By the relation the bottom comes out ${shown} denser than the top; measured in herbage bunkers were ${measured}, so the top is likely looser than drawn and the bottom denser.`,
 
   density: {
     title: "How sure is the density?",
@@ -153,6 +154,9 @@ export const words = {
   },
 } as const;
 
+/** With a capital, as the first word of a row. */
+export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
+
 /** "a", "a and b", "a, b and c". */
 export function listed(items: readonly string[]): string {
   return items.length < 2 ? items.join("") : `${items.slice(0, -1).join(", ")} and ${items.at(-1)}`;
@@ -190,26 +194,3 @@ export const STATE_WORDS: Readonly<Record<MachineState, string>> = {
 };
 
 export const STEP_WORDS: Readonly<Record<Step, string>> = { ...STATE_WORDS, "lane-line": "waiting for the lane", lane: "in the lane", parked: "parked" };
-
-export const STATION_WORDS: Readonly<Record<Station, string>> = {
-  cutting: "Cutting", hauling: "Hauling", weighing: "Weighing", tipping: "Tipping", spreading: "Spreading", packing: "Packing to target", storage: "Room in storage",
-};
-
-export const MEASURE_WORDS: Readonly<Record<MeasureName, string>> = {
-  delivered: "Delivered", deliveryRate: "Delivery rate", loads: "Loads", loadsPerHour: "Loads an hour",
-  packingRateAtTarget: "Pace the crew packs at target", packingTimePerTonne: "Packing time",
-  dryDensity: "Dry matter density", wetDensity: "Fresh density", poreSpace: "Pore space", shareUnderTarget: "Share under target", fillTime: "Fill time", finishedAt: "Finished, after start",
-  chopperWaiting: "Chopper waiting", chopperCutting: "Chopper cutting", chopperWaitingOnStorage: "Chopper waiting on the storage",
-  truckWaiting: "A truck waits, each trip", truckCycle: "A truck's round",
-  apronPeak: "Apron at its fullest", apronMean: "Apron, mean", packingIdle: "Crew without debt", debtPeak: "Packing debt, highest",
-  dryMatterStored: "Dry matter stored", dryMatterFed: "Dry matter fed", costPerTonne: "Cost, fresh, delivered", costPerTonneFed: "Cost, dry matter fed", fuel: "Fuel",
-};
-
-/** The measures as they are grouped on the page. */
-export const MEASURE_GROUPS: readonly (readonly [string, readonly MeasureName[]])[] = [
-  ["Pace", ["deliveryRate", "packingRateAtTarget", "loadsPerHour", "delivered", "loads"]],
-  ["Clamp", ["dryDensity", "shareUnderTarget", "wetDensity", "poreSpace", "fillTime", "finishedAt", "dryMatterStored", "dryMatterFed"]],
-  ["Packing", ["packingTimePerTonne", "apronPeak", "apronMean", "debtPeak", "packingIdle"]],
-  ["Waiting", ["chopperCutting", "chopperWaiting", "chopperWaitingOnStorage", "truckWaiting", "truckCycle"]],
-  ["Money and fuel", ["costPerTonne", "costPerTonneFed", "fuel"]],
-];

@@ -14,6 +14,9 @@ interface ApronProps {
 /** Height of a full apron, px. */
 const FULL = 76;
 
+/** Between the end of the road with its numbers and what is written under the apron, px. */
+const INSET = 8;
+
 export function Apron({ x, width, y, mass, capacity, lying, pushed, full, ground }: ApronProps) {
   const height = (FULL * mass) / capacity;
   const shoulder = width * 0.22;
@@ -22,9 +25,9 @@ export function Apron({ x, width, y, mass, capacity, lying, pushed, full, ground
       <path class="ground" d={`M${ground.from},${y} H${ground.until}`} />
       {height > 0.5 && <path class="heap" d={`M${x},${y} L${x + shoulder},${y - height} H${x + width - shoulder} L${x + width},${y} Z`} />}
       <path class="limit" d={`M${x},${y - FULL} H${x + width}`} />
-      <text class="label label-quiet" x={x} y={y - FULL - 5}>{full}</text>
-      <text class="label" x={ground.from} y={y + 64}>{lying}</text>
-      {pushed !== null && <text class="label label-quiet" x={ground.from} y={y + 82}>{pushed}</text>}
+      <text class="label label-quiet middle" x={x + width / 2} y={y - FULL - 5}>{full}</text>
+      <text class="label" x={ground.from + INSET} y={y + 64}>{lying}</text>
+      {pushed !== null && <text class="label label-quiet" x={ground.from + INSET} y={y + 82}>{pushed}</text>}
     </g>
   );
 }

@@ -4,6 +4,7 @@ import type { FieldPlace } from "../places.ts";
 interface ChopperProps {
   readonly place: FieldPlace;
   readonly y: number;
+  /** left edge of what is written under the field, px */ readonly labelX: number;
   readonly name: string;
   readonly cut: string;
   readonly doing: string;
@@ -14,7 +15,7 @@ interface ChopperProps {
 const CROP = 26;
 const STUBBLE = 4;
 
-export function Chopper({ place: { from, edge, until, gate }, y, name, cut, doing, fills, home }: ChopperProps) {
+export function Chopper({ place: { from, edge, until, gate }, y, labelX, name, cut, doing, fills, home }: ChopperProps) {
   const x = edge + 17;
   return (
     <g>
@@ -32,8 +33,8 @@ export function Chopper({ place: { from, edge, until, gate }, y, name, cut, doin
           <text class="label chopper-label" x={-14} y={-48}>{doing}</text>
         </g>
       )}
-      <text class="label" x={from} y={y + 64}>{name}</text>
-      <text class="label label-quiet" x={from} y={y + 82}>{cut}</text>
+      <text class="label" x={labelX} y={y + 64}>{name}</text>
+      <text class="label label-quiet" x={labelX} y={y + 82}>{cut}</text>
     </g>
   );
 }

@@ -25,7 +25,7 @@ interface ClampProps {
 /** Room that the section may take above ground, px, and between it and the edge of its zone. */
 const HIGHEST = 104;
 const MARGIN = 10;
-const TRACTOR_PITCH = 30;
+const TRACTOR_PITCH = 32;
 
 /** px a metre lengthwise, and how many times that upwards. */
 export function clampScale(zone: Zone, length: number, highest: number): { readonly perMetre: number; readonly times: number } {
@@ -36,8 +36,9 @@ export function clampScale(zone: Zone, length: number, highest: number): { reado
 export function ClampSection({ zone, y, scenario, story, moment, tractors, machines, units }: ClampProps) {
   const storage = scenario.storages[story.storage]!;
   const { layout } = story;
-  const highest = Math.max(storage.height, layout.top);
-  const { perMetre, times } = clampScale(zone, storage.length, highest);
+  // More than the storage holds runs on past its end.
+  const length = Math.max(storage.length, layout.body.toe);
+  const { perMetre, times } = clampScale(zone, length, Math.max(storage.height, layout.body.top));
   const back = zone.x + zone.width - MARGIN;
   const sx = (x: number) => back - x * perMetre;
   const sz = (z: number) => y - z * perMetre * times;
@@ -51,13 +52,14 @@ export function ClampSection({ zone, y, scenario, story, moment, tractors, machi
     return (
       <g key={i}>
         <path class={`lift class-${k}`} d={d} />
-        {density < story.enough && <path d={d} fill={k < 4 ? "url(#under-light)" : "url(#under-dark)"} />}
+        {story.stored.under[i] && <path d={d} fill={k < 4 ? "url(#under-light)" : "url(#under-dark)"} />}
       </g>
     );
   }), [story, closed, zone.x, zone.width, y]);
 
   const open = moment.open >= 0 ? moment.lifts - 1 : -1;
   const wallX = sx(0);
+  const front = frontOf(layout, moment.lifts, moment.share);
   return (
     <g>
       <path class="ground" d={`M${zone.x},${y} H${back}`} />
@@ -65,17 +67,17 @@ export function ClampSection({ zone, y, scenario, story, moment, tractors, machi
         ? <path class="wall" d={`M${wallX + 2},${y} V${sz(storage.height)}`} />
         : null}
       <path class="limit" d={`M${sx(storage.length)},${sz(storage.height)} H${sx(storage.sideSlope * storage.height)}`} />
-      <text class="label label-quiet" x={sx(storage.length)} y={sz(storage.height) - 5}>
+      <text class="label label-quiet" x={back} y={y + 18} text-anchor="end">
         {(storage.form === "bunker" ? words.strip.wall : words.strip.planned)(quantity(storage.height, "length", units, 1))}
       </text>
       {laid}
       {open >= 0 && <path class={`lift lift-open class-${classOf(densityAfter(story, scenario, open, moment.openShare))}`} d={`${outline(outlineOf(layout, open)) ?? ""}Z`} />}
       {moment.share > 0 && <path class={`lift lift-open class-${classOf(densityAfter(story, scenario, moment.lifts, 0))}`} d={`${outline(outlineOf(layout, moment.lifts, moment.share)) ?? ""}Z`} />}
-      {moment.lifts + moment.share > 0 && tractors.map((tractor, i) => {
+      {front && tractors.map((tractor, i) => {
         const machine = machines[tractor.machine]!;
         if (tractor.state === null) return null;
         const { mass } = storage.tractors[machine.index]!;
-        const [upper, toe] = frontOf(layout, moment.lifts, moment.share);
+        const [upper, toe] = front;
         const [x, z] = alongFront([sx(upper[0]), sz(upper[1])], [sx(toe[0]), sz(toe[1])], sx(0), i, tractors.length);
         return <Tractor key={tractor.machine} x={x} y={z} mass={mass} blade={machine.kind === "blade"} works={tractor.state === "rolling" || tractor.state === "pushing"} label={units === "metric" ? quantity(mass, "machineMass", units) : ""} />;
       })}
@@ -84,10 +86,14 @@ export function ClampSection({ zone, y, scenario, story, moment, tractors, machi
   );
 }
 
-/** Places for tractors from the middle of the front slope upwards and on over the level top; where they stand along it the log does not say. */
+/**
+ * Places for tractors from the middle of the front slope upwards and on over the level top, or in front of its foot while there is no room yet;
+ * where they stand along it the log does not say.
+ */
 function alongFront(upper: readonly [number, number], toe: readonly [number, number], back: number, i: number, count: number): readonly [number, number] {
   const run = upper[0] - toe[0];
-  const wanted = Math.max(0, run / 2 - ((count - 1) * TRACTOR_PITCH) / 2) + i * TRACTOR_PITCH + 6;
-  const x = Math.min(toe[0] + wanted, back - 14);
-  return [x, x >= upper[0] || run <= 0 ? upper[1] : toe[1] + ((upper[1] - toe[1]) * (x - toe[0])) / run];
+  const whole = (count - 1) * TRACTOR_PITCH;
+  const first = Math.min(toe[0] + Math.max(0, (run - whole) / 2) + 6, back - 14 - whole);
+  const x = first + i * TRACTOR_PITCH;
+  return [x, x <= toe[0] ? toe[1] : x >= upper[0] || run <= 0 ? upper[1] : toe[1] + ((upper[1] - toe[1]) * (x - toe[0])) / run];
 }

@@ -44,7 +44,7 @@ export function DebtChart({ rehearsed, time, width }: DebtProps) {
         {story.behindFrom !== null && (
           <g>
             <path class="behind" d={`M${x(story.behindFrom)},${MARGINS.top - 4} V${HEIGHT - MARGINS.bottom}`} />
-            {i === 0 && <text class="label label-warn" x={Math.min(x(story.behindFrom) + 5, width - 130)} y={MARGINS.top - 6}>{words.debt.behind(clock(story.behindFrom))}</text>}
+            {i === 0 && <text class="label label-warn" x={Math.min(x(story.behindFrom) + 5, width - 130)} y={12}>{words.debt.behind(clock(story.behindFrom))}</text>}
           </g>
         )}
       </g>

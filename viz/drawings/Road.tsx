@@ -2,6 +2,9 @@
 import { range } from "d3";
 import { GAP } from "../ground.ts";
 
+/** px from one number to the next, at the least. */
+const NUMBER_ROOM = 28;
+
 interface RoadProps {
   readonly from: number;
   readonly until: number;
@@ -12,7 +15,7 @@ interface RoadProps {
 
 export function Road({ from, until, y, seconds, label }: RoadProps) {
   const minutes = seconds / 60;
-  const each = [1, 2, 5, 10, 20].find((step) => minutes / step <= 8) ?? 30;
+  const each = [1, 2, 5, 10, 20].find((step) => minutes / step <= 8 && ((until - from) * step) / minutes >= NUMBER_ROOM) ?? 30;
   const low = y + GAP.lane;
   return (
     <g>
@@ -23,7 +26,7 @@ export function Road({ from, until, y, seconds, label }: RoadProps) {
         return (
           <g key={minute}>
             <path class="tick" d={`M${x},${low} v5`} />
-            {until - from > 150 && <text class="label label-quiet middle" x={x} y={low + 18}>{minute}</text>}
+            {until - from > 150 && <text class="label label-quiet" x={x} y={low + 18} text-anchor={until - x < NUMBER_ROOM / 2 ? "end" : "middle"}>{minute}</text>}
           </g>
         );
       })}

@@ -53,12 +53,15 @@ function StripAt({ width, rehearsed, moment, units }: StripProps & { readonly wi
         const place = places.fields[c]!;
         const field = scenario.fields[place.field]!;
         const y = ground.chopperRows[c]!;
+        const road = words.strip.road(quantity(field.distance, "distance", units), span(field.distance / loadedSpeed));
+        const cut = words.strip.cut(number(place.share * field.area, "area", units), quantity(field.area, "area", units));
+        // Under the field's left edge, as long as that keeps clear of what is written under the end of the road.
+        const clear = roadEnd - (road.length + Math.max(cut.length, field.name.length) + 2) * LETTER;
         return (
           <g key={c}>
-            <Road from={place.gate} until={roadEnd} y={y} seconds={field.distance / loadedSpeed}
-              label={words.strip.road(quantity(field.distance, "distance", units), span(field.distance / loadedSpeed))} />
-            <Chopper place={place} y={y} name={field.name} home={chopper.state === null}
-              cut={words.strip.cut(number(place.share * field.area, "area", units), quantity(field.area, "area", units))}
+            <Road from={place.gate} until={roadEnd} y={y} seconds={field.distance / loadedSpeed} label={road} />
+            <Chopper place={place} y={y} name={field.name} home={chopper.state === null} cut={cut}
+              labelX={Math.max(ground.field.x, Math.min(place.from, clear))}
               doing={chopper.state === null ? "" : chopper.state === "waiting" ? `${STATE_WORDS.waiting}, ${span(moment.time - chopper.since)}` : STATE_WORDS[chopper.state]}
               fills={chopper.state === "cutting" && chopper.trip >= 0} />
           </g>

@@ -6,7 +6,7 @@ import type { Rehearsed } from "../rehearsed.ts";
 import { words } from "../words.ts";
 
 /** Left for the scale's figures, right for half a slider's thumb; the scrubber keeps the same. px */
-export const MARGINS = { left: 44, right: 14, top: 28, bottom: 24 } as const;
+export const MARGINS = { left: 44, right: 14, top: 34, bottom: 24 } as const;
 
 /** Room for one `HH:MM` below the axis, px. */
 const CLOCK_WIDTH = 52;

@@ -6,6 +6,7 @@ import { DensityBand } from "../drawings/DensityBand.tsx";
 import { DensityLegend } from "../drawings/DensityLegend.tsx";
 import { Strip } from "../drawings/Strip.tsx";
 import { heightAt } from "../curves.ts";
+import { gradientShortfall } from "../../sim/forage/geometry/index.ts";
 import type { Moment } from "../../sim/harvest/moment.ts";
 import { clock, number, quantity, span, unitName, type UnitSystem } from "../quantity.ts";
 import type { Rehearsed } from "../rehearsed.ts";
@@ -38,6 +39,11 @@ export function StripFigure() {
           <p class="tractor-states">{now.tractors.map(({ machine, state }) => (state === null ? null : <span class="input" key={machine}>{nameAndMass(story, machine, system)} {STATE_WORDS[state]}</span>))}</p>
           <DensityLegend target={story.scenario.targets.dryDensity} unit={unitName("density", system)} units={system} />
           <p class="quiet">{underTarget(story, now)}</p>
+          {story.clamps.map((clamp) => {
+            const gradient = gradientShortfall(clamp.layout.shape, clamp.stored.volume);
+            const percent = (ratio: number) => `${Math.round((ratio - 1) * 100)} %`;
+            return gradient && <p class="quiet" key={clamp.storage}>{words.gradient(story.clamps.length > 1 ? story.scenario.storages[clamp.storage]!.name : null, percent(gradient.shown), percent(gradient.measured))}</p>;
+          })}
         </div>
       </div>
     </section>
@@ -102,11 +108,11 @@ function underTarget({ clamps }: Rehearsed, now: Moment): string {
   let under = 0;
   let all = 0;
   now.storages.forEach((storage, s) => {
-    const { stored, enough } = clamps[s]!;
+    const { stored } = clamps[s]!;
     const closed = storage.lifts - (storage.open >= 0 ? 1 : 0);
     for (let i = 0; i < closed; i++) {
       all += stored.lifts[i]!.mass;
-      if (stored.densities[i]! < enough) under += stored.lifts[i]!.mass;
+      if (stored.under[i]) under += stored.lifts[i]!.mass;
     }
   });
   return under === 0 ? words.strip.noneUnder : words.strip.under(`${Math.round((100 * under) / all)} %`);
@@ -123,10 +129,10 @@ function nowRows({ scenario, replay: { day } }: Rehearsed, now: Moment, system: 
 }
 
 function liftRows({ clamps }: Rehearsed, system: UnitSystem): string[][] {
-  return clamps.flatMap(({ stored, enough }) => stored.lifts.map((lift, i) => [
+  return clamps.flatMap(({ stored }) => stored.lifts.map((lift, i) => [
     String(i + 1), clock(lift.opened), quantity(lift.mass, "mass", system, 1), quantity(lift.layer, "thickness", system),
     span(lift.rolled.reduce((sum, seconds) => sum + seconds, 0)), quantity(stored.densities[i]!, "density", system),
-    stored.densities[i]! < enough ? words.underTarget : words.atTarget,
+    stored.under[i] ? words.underTarget : words.atTarget,
   ]));
 }
 

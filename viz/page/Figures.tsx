@@ -1,10 +1,11 @@
 /** Every figure with its unit and spread; each opens to show where it comes from. */
+import { MEASURE_GROUPS, MEASURE_WORDS } from "../../sim/findings/words.ts";
 import type { Derivation, Measure, MeasureName } from "../../sim/findings/types.ts";
 import { formatNumber } from "../../sim/scenario/units.ts";
 import type { UnitSystem } from "../quantity.ts";
 import { measureIn, textIn } from "../sentences.ts";
 import { findings, units } from "../state.ts";
-import { MEASURE_GROUPS, MEASURE_WORDS, words } from "../words.ts";
+import { words } from "../words.ts";
 
 export function Figures() {
   const answer = findings.value;
@@ -40,7 +41,7 @@ function FigureRow({ name, measure, source, one, units: system, currency }: RowP
   return (
     <details class="figure-row">
       <summary>
-        <span>{MEASURE_WORDS[name]}{source?.outside && <em class="outside"> {words.figures.outsideShort}</em>}</span>
+        <span>{MEASURE_WORDS[name].label}{source?.outside && <em class="outside"> {words.figures.outsideShort}</em>}</span>
         <span class="amount">{say(measure.mean)}</span>
         <span class="unit">{unit.startsWith("per ") ? `${currency} ${unit}` : unit}</span>
         {!one && <span class="most">{words.figures.range(say(measure.p10), say(measure.p90))}</span>}

@@ -1,9 +1,10 @@
 /** What stands behind the answer besides the figures: the hand check, money, cautions, notes and the defaults that applied. */
+import { STATION_WORDS } from "../../sim/findings/words.ts";
 import { formatNumber } from "../../sim/scenario/units.ts";
 import { number, unitName } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
 import { findings, units } from "../state.ts";
-import { STATION_WORDS, words } from "../words.ts";
+import { capital, words } from "../words.ts";
 
 export function HandChecks() {
   const answer = findings.value;
@@ -21,7 +22,7 @@ export function HandChecks() {
           <tbody>
             {answer.handCheck.map((row) => (
               <tr key={row.station}>
-                <th scope="row" class="left">{STATION_WORDS[row.station]}</th><td>{rate(row.boundTPerH)}</td><td>{rate(row.simulatedTPerH)}</td><td class="left">{textIn(units.value, row.gapInWords)}</td>
+                <th scope="row" class="left">{capital(STATION_WORDS[row.station])}</th><td>{rate(row.boundTPerH)}</td><td>{rate(row.simulatedTPerH)}</td><td class="left">{textIn(units.value, row.gapInWords)}</td>
               </tr>
             ))}
           </tbody>
