@@ -1,7 +1,7 @@
 /** The findings as a page of text for a terminal of 80 columns: the answer first, the reasons under it, where they come from at the end. */
 import type { Colors } from "picocolors/types.js";
-import type { Findings, Measure } from "../../sim/findings/types.ts";
-import { MEASURE_GROUPS, MEASURE_WORDS, STATION_WORDS, measureNumber, measureUnit } from "../../sim/findings/words.ts";
+import type { Findings, Measure, Span } from "../../sim/findings/types.ts";
+import { LOSS_WORDS, MEASURE_GROUPS, MEASURE_WORDS, STATION_WORDS, measureNumber, measureUnit } from "../../sim/findings/words.ts";
 import { formatNumber, formatQuantity, inDisplayUnit, displayUnit, type UnitSystem } from "../../sim/scenario/units.ts";
 import { clockOf } from "../../sim/findings/clock.ts";
 
@@ -54,6 +54,19 @@ export function report(findings: Findings, looks: Looks): string {
     out.push(...wrap(`Density ${show(dryDensity.mean)} ${displayUnit("density", looks.system)} of dry matter. Storages packed like this lie between ${show(dryDensity.band[0])} and ${show(dryDensity.band[1])} in 8 of 10 cases: the published relation scatters that much. Chance that this one reaches the target: ${Math.round(dryDensity.chanceOfTarget * 100)} %.`, 2));
   }
 
+  title("From cut to fed, dry matter");
+  const dry = (t: number) => formatNumber(inDisplayUnit(t * 1000, "mass", looks.system), 0);
+  const range = ({ low, central, high }: Span) => `${right(dry(central), 10)}  ${pad(span(dry(low), dry(high)), 14)}`;
+  out.push(c.dim(`  ${pad("", 24)}${right(displayUnit("mass", looks.system), 10)}  from – to`));
+  out.push(`  ${pad("Stored", 24)}${right(dry(findings.ledger.storedT), 10)}`);
+  for (const line of findings.losses) {
+    const figure = line.dryT === null ? `${right("?", 10)}  ${pad("no verified rate", 14)}` : range(line.dryT);
+    out.push(`  ${pad(LOSS_WORDS[line.cause], 24)}${figure}${line.on ? "" : c.dim("  switched off, not counted")}`.trimEnd());
+  }
+  out.push(`  ${pad("Left to feed", 24)}${range(findings.ledger.fedT)}`.trimEnd());
+  out.push(...wrap(findings.ledger.inWords, 2).map((line) => c.dim(line)));
+  for (const { name, feedOut } of findings.storages) if (feedOut) out.push(...wrap(`${name}: ${feedOut.inWords}`, 2));
+
   title("Beside the calculation by hand");
   out.push(c.dim(`  ${pad("station", 20)}${right("could pass", 12)}${right("passed", 10)}  ${displayUnit("flow", looks.system)}`));
   for (const check of findings.handCheck) {
@@ -71,10 +84,13 @@ export function report(findings: Findings, looks: Looks): string {
 
   if (findings.money.lines.length > 0) {
     title(`Money, ${findings.money.currency}`);
-    for (const line of findings.money.lines) {
-      out.push(...hanging(`  ${pad(line.what, 28)}${right(formatNumber(line.amount, 0), 10)}  `, c.dim(`${line.note}${line.paidBy === "contractor" ? "; not in the total" : ""}`)));
+    const line = (what: string, amount: number, note: string) => out.push(...hanging(`  ${pad(what, 28)}${right(formatNumber(amount, 0), 10)}  `, c.dim(note)));
+    for (const { what, amount, note, stage, inTotal } of findings.money.lines) {
+      if (stage !== "lost") line(what, amount, `${note}${inTotal ? "" : "; not in the total"}`);
     }
     out.push(`  ${pad("The farm pays", 28)}${right(formatNumber(findings.money.total, 0), 10)}`);
+    for (const { what, amount, note, stage } of findings.money.lines) if (stage === "lost") line(what, amount, note);
+    for (const { inWords } of findings.money.oneMoreTractor ?? []) out.push(...wrap(inWords, 2));
   }
 
   if (findings.notes.length > 0) {
