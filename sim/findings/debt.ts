@@ -6,7 +6,7 @@
  * The theory of queues with a single server, Mathematical Proceedings of the Cambridge Philosophical Society 48(2); recursion from memory).
  */
 import type { Day } from "../harvest/daylog.ts";
-import { cycleAtTarget, usualLoad } from "../harvest/pace.ts";
+import { cycleAtTarget, cyclesAtTarget, usualLoad } from "../harvest/pace.ts";
 import type { Scenario } from "../scenario/types.ts";
 
 /** Debt as a line through points: s after midnight, s owed. A tip is two points at one instant. */
@@ -18,10 +18,10 @@ export const BEHIND_FOR = 30 * 60;
 /** The debt at one storage over the day, from shift start until it is paid or the day is over. */
 export function packingDebt(day: Day, scenario: Scenario, storage: number): DebtPoint[] {
   const depth = day.plannedDepth[storage]!;
-  const place = scenario.storages[storage]!;
+  const owedFor = cyclesAtTarget(scenario, scenario.storages[storage]!, depth);
   const marks: { time: number; owes?: number; pays?: number; resting?: boolean }[] = [];
   for (const trip of day.trips) {
-    if (trip.storage === storage && !Number.isNaN(trip.tipped)) marks.push({ time: trip.tipped, owes: cycleAtTarget(scenario, place, trip, depth) });
+    if (trip.storage === storage && !Number.isNaN(trip.tipped)) marks.push({ time: trip.tipped, owes: owedFor(trip) });
   }
   for (const change of day.crew) if (change.storage === storage) marks.push({ time: change.at, pays: change.pays });
   for (const pause of scenario.shift.breaks) {

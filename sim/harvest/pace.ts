@@ -41,20 +41,29 @@ export function rollingShares(tractors: Storage["tractors"], room: number, pushi
  * height unless another room is given. Infinity without a blade or without anybody rolling.
  */
 export function cycleAtTarget(
-  scenario: Scenario, storage: Storage, load: Load, depth: number, present: (i: number) => boolean = () => true, room = fullRoom(scenario, storage),
+  scenario: Scenario, storage: Storage, load: Load, depth: number, present?: (i: number) => boolean, room?: number,
 ): number {
+  return cyclesAtTarget(scenario, storage, depth, present, room)(load);
+}
+
+/** The same for load after load: what belongs to the crew is worked out once. */
+export function cyclesAtTarget(
+  scenario: Scenario, storage: Storage, depth: number, present: (i: number) => boolean = () => true, room = fullRoom(scenario, storage),
+): (load: Load) => number {
   const { tractors } = storage;
-  const layer = scenario.packing.layer;
+  const { layer } = scenario.packing;
   const rate = pushRate(tractors, layer, present);
-  if (rate <= 0) return Infinity;
+  if (rate <= 0) return () => Infinity;
   const masses = tractors.map((tractor) => tractor.mass);
-  return steadyCycle({
-    liftMass: load.mass, dryMatter: load.dryMass / load.mass, layer: layerSeen(scenario, layer), depth, target: scenario.targets.dryDensity,
-    masses, order: heaviestFirst(masses),
-    rolling: rollingShares(tractors, room, false, present),
-    rollingBeside: rollingShares(tractors, room, true, present),
-    pushing: tractors.map((tractor) => tractor.spreads !== null),
-    spreadSeconds: load.mass / rate,
+  const order = heaviestFirst(masses);
+  const rolling = rollingShares(tractors, room, false, present);
+  const rollingBeside = rollingShares(tractors, room, true, present);
+  const pushing = tractors.map((tractor) => tractor.spreads !== null);
+  const seen = layerSeen(scenario, layer);
+  const target = scenario.targets.dryDensity;
+  // Written out, not spread: this runs for every load of every day.
+  return ({ mass, dryMass }) => steadyCycle({
+    liftMass: mass, dryMatter: dryMass / mass, layer: seen, depth, target, masses, order, rolling, rollingBeside, pushing, spreadSeconds: mass / rate,
   });
 }
 
