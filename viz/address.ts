@@ -7,9 +7,10 @@ export interface View {
   readonly edits: Edits;
   /** s after midnight, to the second; null: the moment the answer is about */ readonly at: number | null;
   readonly units: UnitSystem;
+  /** what the plan is compared with, or null while nobody asked */ readonly beside: string | null;
 }
 
-export const PLAIN: View = { example: null, edits: {}, at: null, units: "metric" };
+export const PLAIN: View = { example: null, edits: {}, at: null, units: "metric", beside: null };
 
 /** Longest text an edit may have: more is nobody's quantity. */
 const LONGEST = 40;
@@ -20,12 +21,16 @@ export function readAddress(hash: string): View {
   const said = new URLSearchParams(hash.replace(/^#/, ""));
   const edits: Record<string, string> = {};
   for (const [key, value] of said) if (EDIT.test(key) && value.length <= LONGEST) edits[key] = value;
-  const example = said.get("example");
+  const id = (key: string) => {
+    const value = said.get(key);
+    return value !== null && /^[\w-]{1,80}$/.test(value) ? value : null;
+  };
   return {
-    example: example !== null && /^[\w-]{1,80}$/.test(example) ? example : null,
+    example: id("example"),
     edits,
     at: secondsOfClock(said.get("at") ?? ""),
     units: said.get("units") === "us" ? "us" : "metric",
+    beside: id("beside"),
   };
 }
 
@@ -36,6 +41,7 @@ export function writeAddress(view: View): string {
   for (const id of Object.keys(view.edits).sort()) said.push([id, view.edits[id]!]);
   if (view.at !== null) said.push(["at", clockToSecond(view.at)]);
   if (view.units !== "metric") said.push(["units", view.units]);
+  if (view.beside !== null) said.push(["beside", view.beside]);
   const text = new URLSearchParams(said).toString().replaceAll("%3A", ":").replaceAll("%2F", "/");
   return text === "" ? "" : `#${text}`;
 }

@@ -21,6 +21,10 @@ export const SYSTEMS_SHOWN: readonly UnitSystem[] = ["metric", "us"];
 export const units = signal<UnitSystem>(opened.units);
 /** s after midnight that the reader went to, or null: the moment that tells most */ export const cursor = signal(opened.at);
 
+/** The choice of `beside` that means the plan without the reader's changes. */
+export const AS_OPENED = "as-opened";
+/** What the plan is compared with: an example's id, or `AS_OPENED`; null while the section is closed. */ export const beside = signal(opened.beside);
+
 /** The worked example as the server gave it. */
 export const original = signal<Document | null>(null);
 /** The plan: the example with the reader's edits. */
@@ -67,7 +71,8 @@ const answers = latest<Document>(async (document, signal) => {
   }
 }, PATIENCE);
 
-function reason(error: unknown): string {
+/** What an error means, in words for the reader. */
+export function reason(error: unknown): string {
   if (error instanceof server.TooFast) return words.trouble.tooFast;
   if (error instanceof SyntaxError) return words.trouble.unreadable;
   return words.trouble.unreachable;
@@ -120,7 +125,7 @@ effect(() => {
 const REST = 250;
 let writing: ReturnType<typeof setTimeout> | undefined;
 effect(() => {
-  const address = writeAddress({ example: exampleId.value, edits: edits.value, at: cursor.value, units: units.value });
+  const address = writeAddress({ example: exampleId.value, edits: edits.value, at: cursor.value, units: units.value, beside: beside.value });
   clearTimeout(writing);
   writing = setTimeout(() => {
     if (original.value && address !== location.hash) history.replaceState(null, "", address || location.pathname);
@@ -132,6 +137,7 @@ addEventListener("hashchange", () => {
   batch(() => {
     units.value = said.units;
     cursor.value = said.at;
+    beside.value = said.beside;
   });
   if (said.example !== null && said.example !== exampleId.value && examples.value.some(({ id }) => id === said.example)) {
     void openExample(said.example).then(() => batch(() => {

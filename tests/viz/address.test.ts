@@ -11,6 +11,7 @@ const view: fc.Arbitrary<View> = fc.record({
   ).map((edits) => ({ ...edits })),
   at: fc.option(fc.integer({ min: 0, max: 3 * 86_400 })),
   units: fc.constantFrom("metric", "us"),
+  beside: fc.option(fc.stringMatching(/^[a-z][a-z0-9-]{0,30}$/)),
 });
 
 describe("the address of the page", () => {
@@ -31,8 +32,8 @@ describe("the address of the page", () => {
   });
 
   it("is readable: a plan with one change reads like the change", () => {
-    expect(writeAddress({ example: "low-meadow", edits: { layer: "12 cm", "trucks.0": "6" }, at: 34_800, units: "us" }))
-      .toBe("#example=low-meadow&layer=12+cm&trucks.0=6&at=09:40&units=us");
+    expect(writeAddress({ example: "low-meadow", edits: { layer: "12 cm", "trucks.0": "6" }, at: 34_800, units: "us", beside: "as-opened" }))
+      .toBe("#example=low-meadow&layer=12+cm&trucks.0=6&at=09:40&units=us&beside=as-opened");
     expect(writeAddress(PLAIN)).toBe("");
   });
 });

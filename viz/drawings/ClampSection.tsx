@@ -25,7 +25,9 @@ interface ClampProps {
 /** Room that the section may take above ground, px, and between it and the edge of its zone. */
 const HIGHEST = 104;
 const MARGIN = 10;
+/** px from one tractor to the next, and more where what is written over them is longer. */
 const TRACTOR_PITCH = 32;
+const LETTER = 7.6;
 
 /** px a metre lengthwise, and how many times that upwards. */
 export function clampScale(zone: Zone, length: number, highest: number): { readonly perMetre: number; readonly times: number } {
@@ -60,6 +62,9 @@ export function ClampSection({ zone, y, scenario, story, moment, tractors, machi
   const open = moment.open >= 0 ? moment.lifts - 1 : -1;
   const wallX = sx(0);
   const front = frontOf(layout, moment.lifts, moment.share);
+  const massOf = (machine: number) => storage.tractors[machines[machine]!.index]!.mass;
+  const massLabel = (machine: number) => (units === "metric" ? quantity(massOf(machine), "machineMass", units) : "");
+  const pitch = Math.max(TRACTOR_PITCH, ...tractors.map(({ machine }) => massLabel(machine).length * LETTER + 4));
   return (
     <g>
       <path class="ground" d={`M${zone.x},${y} H${back}`} />
@@ -76,10 +81,9 @@ export function ClampSection({ zone, y, scenario, story, moment, tractors, machi
       {front && tractors.map((tractor, i) => {
         const machine = machines[tractor.machine]!;
         if (tractor.state === null) return null;
-        const { mass } = storage.tractors[machine.index]!;
         const [upper, toe] = front;
-        const [x, z] = alongFront([sx(upper[0]), sz(upper[1])], [sx(toe[0]), sz(toe[1])], sx(0), i, tractors.length);
-        return <Tractor key={tractor.machine} x={x} y={z} mass={mass} blade={machine.kind === "blade"} works={tractor.state === "rolling" || tractor.state === "pushing"} label={units === "metric" ? quantity(mass, "machineMass", units) : ""} />;
+        const [x, z] = alongFront([sx(upper[0]), sz(upper[1])], [sx(toe[0]), sz(toe[1])], sx(0), i, tractors.length, pitch);
+        return <Tractor key={tractor.machine} x={x} y={z} mass={massOf(tractor.machine)} blade={machine.kind === "blade"} works={tractor.state === "rolling" || tractor.state === "pushing"} label={massLabel(tractor.machine)} />;
       })}
       <text class="label label-quiet" x={zone.x} y={y + 82}>{words.strip.scale(quantity(storage.length, "length", units), times)}</text>
     </g>
@@ -90,10 +94,10 @@ export function ClampSection({ zone, y, scenario, story, moment, tractors, machi
  * Places for tractors from the middle of the front slope upwards and on over the level top, or in front of its foot while there is no room yet;
  * where they stand along it the log does not say.
  */
-function alongFront(upper: readonly [number, number], toe: readonly [number, number], back: number, i: number, count: number): readonly [number, number] {
+function alongFront(upper: readonly [number, number], toe: readonly [number, number], back: number, i: number, count: number, pitch: number): readonly [number, number] {
   const run = upper[0] - toe[0];
-  const whole = (count - 1) * TRACTOR_PITCH;
+  const whole = (count - 1) * pitch;
   const first = Math.min(toe[0] + Math.max(0, (run - whole) / 2) + 6, back - 14 - whole);
-  const x = first + i * TRACTOR_PITCH;
+  const x = first + i * pitch;
   return [x, x <= toe[0] ? toe[1] : x >= upper[0] || run <= 0 ? upper[1] : toe[1] + ((upper[1] - toe[1]) * (x - toe[0])) / run];
 }

@@ -5,8 +5,11 @@ import { words } from "../words.ts";
 import { Controls } from "./Controls.tsx";
 import { Deciding, DensityFigure, StripFigure } from "./Day.tsx";
 import { Figures } from "./Figures.tsx";
+import { FeedingOut, Ledger } from "./Ledger.tsx";
 import { Machines } from "./Machines.tsx";
-import { Cautions, Defaults, HandChecks, Money, Notes } from "./Reasons.tsx";
+import { Money } from "./Money.tsx";
+import { Cautions, Defaults, HandChecks, Notes } from "./Reasons.tsx";
+import { SideBySide } from "./SideBySide.tsx";
 import { Verdict } from "./Verdict.tsx";
 
 export function Page() {
@@ -36,6 +39,8 @@ export function Page() {
         <div class="reasons">
           <div>
             <Figures />
+            <Ledger />
+            <FeedingOut />
           </div>
           <div>
             <DensityFigure />
@@ -44,6 +49,7 @@ export function Page() {
             <Money />
           </div>
         </div>
+        <SideBySide />
         <Machines />
         <Notes />
         <Defaults />

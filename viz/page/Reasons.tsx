@@ -1,6 +1,5 @@
-/** What stands behind the answer besides the figures: the hand check, money, cautions, notes and the defaults that applied. */
+/** What stands behind the answer besides the figures: the hand check, cautions, notes and the defaults that applied. */
 import { STATION_WORDS } from "../../sim/findings/words.ts";
-import { formatNumber } from "../../sim/scenario/units.ts";
 import { number, unitName } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
 import { findings, units } from "../state.ts";
@@ -26,27 +25,6 @@ export function HandChecks() {
               </tr>
             ))}
           </tbody>
-        </table>
-      </div>
-    </section>
-  );
-}
-
-export function Money() {
-  const answer = findings.value;
-  if (!answer?.money.lines.length) return null;
-  const { currency, lines, total } = answer.money;
-  const { head, title, payers } = words.money;
-  return (
-    <section aria-labelledby="money">
-      <h2 id="money">{title}</h2>
-      <div class="scroll" tabIndex={0} role="group" aria-label={title}>
-        <table>
-          <thead><tr><th scope="col" class="left">{head.what}</th><th scope="col">{head.amount}, {currency}</th><th scope="col" class="left">{head.paidBy}</th></tr></thead>
-          <tbody>
-            {lines.map((line) => <tr key={line.what}><th scope="row" class="left">{line.what}{line.note && <span class="quiet block">{textIn(units.value, line.note)}</span>}</th><td>{formatNumber(line.amount, 0)}</td><td class="left">{payers[line.paidBy]}</td></tr>)}
-          </tbody>
-          <tfoot><tr><th scope="row" class="left">{words.money.total}, {payers.farm}</th><td>{formatNumber(total, 0)}</td><td /></tr></tfoot>
         </table>
       </div>
     </section>
