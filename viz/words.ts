@@ -155,7 +155,7 @@ export const words = {
     title: "Side by side",
     choose: "Beside this plan",
     asOpened: "This plan as opened",
-    luck: (now: number, other: number) => `Both rehearsed on the same luck: ${many(now, "day")} of this plan${now === other ? "" : `, ${many(other, "day")} of the other`}${now === other && now > 1 ? " and of the other" : ""}. Under a figure stands what the model leaves open.`,
+    luck: (now: number, other: number) => `Both rehearsed on the same luck: ${now === other ? `${many(now, "day")} each` : `${many(now, "day")} of this plan, ${many(other, "day")} of the other; a single day has no chance in it`}. Under a figure stands what the model leaves open.`,
     head: { measure: "Measure", unit: "Unit", now: "This plan", difference: "Difference", said: "What it is worth" },
     cover: "Area to cover",
     same: "the same",

@@ -6,9 +6,10 @@ import { fallingLedger, massIn } from "../ledger.ts";
 import { unitName, type UnitSystem } from "../quantity.ts";
 import { words } from "../words.ts";
 
-/** px: a row, its text's baseline and its bar in it. */
+/** px: a row, its text's baseline, between a name and its figure, and the bar in the row. */
 const ROW = 44;
 const TEXT = 14;
+const GAP = 8;
 const BAR = { top: 22, height: 12 } as const;
 
 interface LedgerProps { readonly ledger: LedgerEnds; readonly losses: readonly LossLine[]; readonly units: UnitSystem; readonly width: number }
@@ -26,14 +27,12 @@ export function LedgerChart({ ledger, losses, units, width }: LedgerProps) {
   const height = (ends.length + steps.length + 1) * ROW;
   return (
     <svg width={width} height={height} role="img" aria-label={words.ledger.summary(`${mass(ledger.storedT)} ${unit}`, ranged(ledger.fedT))}>
-      {ends.map(({ name, tonnes }, i) => <End key={name} y={i * ROW} width={width} name={name} said={`${mass(tonnes)} ${unit}`} until={x(tonnes)} range={null} />)}
+      {ends.map(({ name, tonnes }, i) => <End key={name} y={i * ROW} name={name} said={`${mass(tonnes)} ${unit}`} until={x(tonnes)} range={null} />)}
       {steps.map(({ line: { cause, dryT, on }, from, until }, i) => {
         const y = (ends.length + i) * ROW;
         const said = dryT === null ? words.ledger.noFigure : on ? ranged(dryT) : `${ranged(dryT)}, ${words.ledger.notCounted}`;
         return (
           <g key={cause}>
-            <text class={on ? "label" : "label label-quiet"} x={0} y={y + TEXT}>{LOSS_WORDS[cause]}</text>
-            <text class="label label-quiet" x={width} y={y + TEXT} text-anchor="end">{said}</text>
             <path class="limit" d={`M${x(from)},${y - ROW + BAR.top + BAR.height} V${y + BAR.top + BAR.height}`} />
             {dryT !== null && (
               <>
@@ -41,21 +40,21 @@ export function LedgerChart({ ledger, losses, units, width }: LedgerProps) {
                 <Range y={y} low={x(Math.max(0, from - dryT.high))} high={x(from - dryT.low)} />
               </>
             )}
+            <text class="label label-quiet" x={0} y={y + TEXT}><tspan class={on ? "row-name" : ""}>{LOSS_WORDS[cause]}</tspan><tspan dx={GAP}>{said}</tspan></text>
           </g>
         );
       })}
-      <End y={height - ROW} width={width} name={words.ledger.fed} said={ranged(ledger.fedT)} until={x(ledger.fedT.central)} range={[x(ledger.fedT.low), x(ledger.fedT.high)]} />
+      <End y={height - ROW} name={words.ledger.fed} said={ranged(ledger.fedT)} until={x(ledger.fedT.central)} range={[x(ledger.fedT.low), x(ledger.fedT.high)]} />
     </svg>
   );
 }
 
-interface EndProps { readonly y: number; readonly width: number; readonly name: string; readonly said: string; readonly until: number; readonly range: readonly [number, number] | null }
+interface EndProps { readonly y: number; readonly name: string; readonly said: string; readonly until: number; readonly range: readonly [number, number] | null }
 
-function End({ y, width, name, said, until, range }: EndProps) {
+function End({ y, name, said, until, range }: EndProps) {
   return (
     <g>
-      <text class="head" x={0} y={y + TEXT}>{name}</text>
-      <text class="label" x={width} y={y + TEXT} text-anchor="end">{said}</text>
+      <text class="label" x={0} y={y + TEXT}><tspan class="head">{name}</tspan><tspan dx={GAP}>{said}</tspan></text>
       <rect class="kept" x={1} y={y + BAR.top} width={Math.max(0, until - 1)} height={BAR.height} />
       {range && <Range y={y} low={range[0]} high={range[1]} />}
     </g>

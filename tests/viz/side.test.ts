@@ -1,0 +1,46 @@
+import { describe, expect, it } from "vitest";
+import { rehearse } from "../../sim/study/rehearsal.ts";
+import type { Findings } from "../../sim/findings/types.ts";
+import { SIDE_MEASURES, sideBySide } from "../../viz/side.ts";
+import { plan, trucks } from "../harvest/plan.ts";
+
+const answer: Findings = rehearse(plan({}), { rehearsals: 1 }).findings;
+const row = (now: Findings, other: Findings, measure: (typeof SIDE_MEASURES)[number]) => sideBySide(now, other).find((each) => each.measure === measure)!;
+/** The answer with another density, the band as wide as it was. */
+const denser = (by: number): Findings => ({
+  ...answer,
+  measures: { ...answer.measures, dryDensity: { ...answer.measures.dryDensity!, mean: answer.measures.dryDensity!.mean + by } },
+  storages: answer.storages.map((storage) => ({ ...storage, dryDensity: { ...storage.dryDensity, band: [storage.dryDensity.band[0] + by, storage.dryDensity.band[1] + by] as const } })),
+});
+
+describe("side by side", () => {
+  it("finds no difference between a plan and itself", () => {
+    for (const { difference, within } of sideBySide(answer, answer)) {
+      expect(difference).toBe(0);
+      expect(within).toBeNull();
+    }
+  });
+
+  it("turns its sign when the two change places, and says the same of what it is worth", () => {
+    const other = rehearse(plan({ trucks: [trucks(2)] }), { rehearsals: 1 }).findings;
+    const back = sideBySide(other, answer);
+    sideBySide(answer, other).forEach(({ difference, within }, i) => {
+      expect(difference).toBeCloseTo(-back[i]!.difference!, 12);
+      expect(within).toBe(back[i]!.within);
+    });
+    expect(row(answer, other, "fillTime").difference).toBeLessThan(0);
+  });
+
+  it("calls a difference in density smaller than half the band inside the scatter, and a larger one not", () => {
+    const [low, high] = answer.storages[0]!.dryDensity.band;
+    const half = (high - low) / 2;
+    expect(row(answer, denser(0.9 * half), "dryDensity").within).toBe("relation");
+    expect(row(answer, denser(1.1 * half), "dryDensity").within).toBeNull();
+  });
+
+  it("takes no difference between two kinds of money", () => {
+    const abroad: Findings = { ...answer, money: { ...answer.money, currency: "another" } };
+    expect(row(answer, abroad, "costPerTonneFed").difference).toBeNull();
+    expect(row(answer, abroad, "dryMatterFed").difference).toBe(0);
+  });
+});
