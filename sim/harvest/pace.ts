@@ -13,11 +13,15 @@ export function pushRate(tractors: Storage["tractors"], layer: number, present: 
   return atReference * (layer / referenceLayer.value);
 }
 
+/** m3 that already make a wedge. */
+const FIRST_SLIVER = 1;
+
 /** Tractors that find room on a wedge once so many m3 of the planned `whole` lie in the storage; no limit when the scenario switches it off. */
 export function roomOn(scenario: Scenario, storage: Storage, volume: number, whole: number): number {
   switch (scenario.packing.wedgeRoom) {
     case "off": return Infinity;
-    case "by-width": return roomFor(storage, volume, widestOf(storage), 0);
+    // Before anything lies, the first load will be spread as wide as the storage.
+    case "by-width": return roomFor(storage, Math.max(volume, FIRST_SLIVER), widestOf(storage), 0);
     case "first-wedge-too": return roomFor(storage, volume, widestOf(storage), whole);
   }
 }
