@@ -31,7 +31,7 @@ export interface Effects {
 }
 
 /** The least that is noticed (assumptions of this project): shares of the value before, of the chopper's time, and 5 minutes. */
-export const NOTICED = { cost: 0.005, density: 0.01, waiting: 0.01, finish: 5 / 60, pace: 0.01 } as const;
+export const NOTICED = { cost: 0.01, density: 0.01, waiting: 0.01, finish: 5 / 60, pace: 0.01 } as const;
 
 /** Which figure stands for an effect. */
 export function figureFor(effect: EffectName, cost: "costPerTonne" | "costPerTonneFed"): FigureName {

@@ -39,9 +39,9 @@ export class Roster {
     return this.scenarios.length * days;
   }
 
-  /** Brings these plans to so many days each. */
+  /** Brings these plans to so many days each; a plan named twice is rehearsed once. */
   *bringTo<SoFar>(days: number, plans: readonly number[], expected: number, soFar?: SoFar): Generator<Step<SoFar>, void, readonly Days[]> {
-    const batches = plans.flatMap((plan) => (this.endless.has(plan) ? [] : batchesOf(plan, this.scenarios[plan]!, this.seed, this.had[plan]!.length, days)));
+    const batches = [...new Set(plans)].flatMap((plan) => (this.endless.has(plan) ? [] : batchesOf(plan, this.scenarios[plan]!, this.seed, this.had[plan]!.length, days)));
     if (batches.length === 0) return;
     const answers = yield { batches, expected, ...(soFar === undefined ? {} : { soFar }) };
     answers.forEach((answer, i) => {
