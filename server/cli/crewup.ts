@@ -101,7 +101,7 @@ function page(result: CrewSearch, scenario: Scenario, system: UnitSystem, c: Col
   const shown = often.slice(0, SHOWN);
   table(`Nothing better in cost, density and finish at once${often.length > shown.length ? ` (the ${shown.length} cheapest of ${often.length})` : ""}`, shown);
   out.push(...wrap("Cost is by the tonne of dry matter fed. Plans with few days were given up early: their figures are rough.", 2).map((line) => c.dim(line)));
-  out.push("", c.bold("What is promised"), ...hanging("  ", result.guarantee));
+  out.push("", c.bold("What is promised"), ...hanging("  ", result.guarantee), ...hanging("  ", result.method).map((line) => c.dim(line)));
   // What holds for all silage work stands in the findings; here is what this plan brings with it.
   const own = result.cautions.filter(({ id, where }) => where !== "everywhere" || id === "long-shift");
   if (own.length > 0) out.push("", c.bold("Cautions"), ...own.flatMap(({ where, text }) => hanging("  - ", `${where}: ${text}`)));

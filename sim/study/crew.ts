@@ -60,7 +60,13 @@ export interface CrewSearch {
   /** the chosen or nearest plan where the relation always sees a 15 cm layer; only where it lays thinner than the scenario's own plan */
   readonly withoutLayerTerm: { /** kg DM/m3, mean */ readonly density: number; readonly chance: Chance } | null;
   readonly guarantee: string;
+  /** the published methods behind it */ readonly method: string;
 }
+
+/** The methods, as a reader would look them up; see select.ts. */
+const METHOD = "Often enough: Wald's sequential probability ratio test (1945, Annals of Mathematical Statistics 16(2):117-186). Cheapest: Kim & Nelson's "
+  + "indifference-zone comparison on the same days (2001, ACM Transactions on Modeling and Computer Simulation 11(3):251-273). Both together as in Andradottir & "
+  + "Kim (2010, Naval Research Logistics 57(5):403-421).";
 
 export interface CrewSoFar { readonly rehearsed: number; readonly best: readonly CrewPlan[] }
 
@@ -121,7 +127,7 @@ export function* crewUp(scenario: Scenario, options: CrewOptions = {}): Study<Cr
     plans: records.length, hopeless: hopeless.filter(Boolean).length, days: rehearsed.reduce((sum, { length }) => sum + length, 0),
     chosen, nearest,
     runnersUp: seems.slice(0, RUNNERS_UP).map(({ index }) => told(index)), front: front.map(({ index }) => told(index)),
-    cautions, withoutLayerTerm, guarantee: guaranteeOf(selection, sure, lucky),
+    cautions, withoutLayerTerm, guarantee: guaranteeOf(selection, sure, lucky), method: lucky ? METHOD : "Every plan was rehearsed.",
   };
 }
 
