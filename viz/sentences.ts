@@ -12,6 +12,7 @@ const UNITS: readonly (readonly [written: string, dimension: DimensionName, base
   ["min/t", "packingTime", "min/t", "min/ton"],
   ["t/ha", "yield", "t/ha", "ton/acre"],
   ["t/h", "flow", "t/h", "ton/h"],
+  ["m2/h", "coverPace", "m2/h", "ft2/h"],
   ["km/h", "speed", "km/h", "mph"],
   ["t", "mass", "t", "ton"],
   ["kW", "power", "kW", "hp"],

@@ -13,6 +13,10 @@ describe("a sentence from the engine for a reader of US units", () => {
     expect(us("This crew keeps pace at 70 t/h; at 139 t/h it is short of 29 t of packing tractor.")).toBe("This crew keeps pace at 77 ton/h; at 153 ton/h it is short of 32 ton of packing tractor.");
     expect(us("1,350 t in 2.4 km")).toBe("1,488 ton in 1.5 mi");
   });
+  it("turns a pace of covering", () => {
+    // 1 m2 = 10.7639 ft2.
+    expect(us("4 people, 300 m2/h together")).toBe("4 people, 3,229 ft²/h together");
+  });
   it("turns both ends of a range", () => {
     expect(us("the pressure rose by 5.3 to 6.8 kPa")).toBe("the pressure rose by 0.77 to 0.99 psi");
   });

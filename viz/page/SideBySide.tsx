@@ -2,7 +2,7 @@
 import { displayUnit, formatNumber, inDisplayUnit, type UnitSystem } from "../../sim/scenario/units.ts";
 import { MEASURE_WORDS, measureNumber, measureUnit } from "../../sim/findings/words.ts";
 import { chosenOther, firstChoice, otherTrouble } from "../beside.ts";
-import { printed } from "../quantity.ts";
+import { number, printed } from "../quantity.ts";
 import { sideBySide, type SideFigure, type SideMeasure, type SideRow } from "../side.ts";
 import { AS_OPENED, beside, exampleId, examples, findings, units } from "../state.ts";
 import { words } from "../words.ts";
@@ -67,8 +67,10 @@ function Row({ row: { measure, now, other, difference, within }, system, money }
 
 const unitOf = (measure: SideMeasure, system: UnitSystem): string => (measure === "coverArea" ? displayUnit("surface", system) : measureUnit(measure, system));
 
-const say = (measure: SideMeasure, value: number, system: UnitSystem): string =>
-  (measure === "coverArea" ? formatNumber(inDisplayUnit(value, "surface", system), 0) : measureNumber(measure, value, system));
+function say(measure: SideMeasure, value: number, system: UnitSystem): string {
+  if (measure === "coverArea") return formatNumber(inDisplayUnit(value, "surface", system), 0);
+  return measure === "dryDensity" ? number(value, "density", system) : measureNumber(measure, value, system);
+}
 
 /** With its sign; what rounds to nothing has none. */
 function signed(figure: string): string {
