@@ -7,7 +7,7 @@ import type { Document, Node } from "yaml";
 import { LIMITS } from "./limits.ts";
 import type { Problem } from "./types.ts";
 import { formatNumber } from "./units.ts";
-import { clipped, pointerOf } from "./words.ts";
+import { clipped, pointerOf, printableOnly } from "./words.ts";
 import type { Path } from "./words.ts";
 
 export interface ReadDocument {
@@ -46,7 +46,7 @@ export function readDocument(text: string): ReadDocument | { readonly problem: P
 }
 
 const unended = (sentence: string): string => clippedLong(sentence.split("\n")[0] ?? "").replace(/[.:]+$/u, "");
-const clippedLong = (text: string): string => (text.length > 160 ? `${text.slice(0, 159)}…` : text);
+const clippedLong = (text: string): string => printableOnly(text.length > 160 ? `${text.slice(0, 159)}…` : text);
 
 function at(lines: LineCounter, offset: number): { line: number; column: number } {
   const { line, col } = lines.linePos(offset);

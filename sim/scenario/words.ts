@@ -33,8 +33,12 @@ export function unprintable(text: string): boolean {
 
 /** At most forty characters, none of them unprintable. */
 export function clipped(text: string): string {
-  const short = text.length > 40 ? `${text.slice(0, 39)}…` : text;
-  return short.replace(UNPRINTABLE, "\u00b7");
+  return printableOnly(text.length > 40 ? `${text.slice(0, 39)}…` : text);
+}
+
+/** With a dot in place of every unprintable character. */
+export function printableOnly(text: string): string {
+  return text.replace(UNPRINTABLE, "\u00b7");
 }
 
 /** "a", "a or b", "a, b or c". */
