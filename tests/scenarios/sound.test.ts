@@ -8,7 +8,8 @@ import { rehearse } from "../../sim/study/rehearsal.ts";
 import { days, example, exampleNames, exampleText, mean, off, sound } from "./example.ts";
 
 const TOLD = [
-  "alfalfa-pile", "contractor-corn-day", "contractor-corn-day-fixed", "contractor-corn-day-living", "grass-long-road", "haylage-drying", "low-meadow",
+  "alfalfa-pile", "bunker-12x45", "contractor-corn-day", "contractor-corn-day-fixed", "contractor-corn-day-living",
+  "dairy-bunker-900-cows", "dairy-pile-900-cows", "grass-long-road", "haylage-drying", "low-meadow", "pile-for-12x45",
   "two-choppers-one-clamp", "us-corn-150-acres",
 ];
 
