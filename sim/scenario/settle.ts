@@ -1,4 +1,5 @@
 /** From a scenario as written, already passed by the schema, to the checked one: SI, defaults, names turned into indices, and what cannot be together refused. */
+import { checksOf } from "../forage/geometry/index.ts";
 import { densestDry } from "../forage/porespace.ts";
 import { Desk, isOn } from "./desk.ts";
 import { LIMITS } from "./limits.ts";
@@ -56,7 +57,16 @@ export function settle(written: WrittenScenario, desk: Desk): Scenario {
     seed: desk.countOr(written.seed, "seed"),
   };
   refuseTooMuchWork(fields, choppers, trucks, desk);
+  if (desk.problems.count === 0) refuseTooSmall(scenario, desk);
   return scenario;
+}
+
+/** A storage must take one load of the smallest truck at least. */
+function refuseTooSmall({ storages, trucks, crop, targets }: Scenario, desk: Desk): void {
+  const load = (Math.min(...trucks.map((kind) => kind.load)) * crop.dryMatter) / targets.dryDensity;
+  storages.forEach((storage, i) => {
+    for (const { key, refuses, detail } of checksOf(storage, 0, load)) if (refuses) desk.problems.tell(["storage", i, key], `${storage.name}: ${detail}`);
+  });
 }
 
 /** Dry matter from either way of saying it, or null when neither is there. */

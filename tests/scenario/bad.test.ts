@@ -48,6 +48,7 @@ const BAD: readonly Bad[] = [
   ["a seed with a fraction", (day) => { day.seed = 0.5; }, "/seed", /a whole number/u],
   ["a tractor over its own limit", (day) => { day.packing.tractors[0].maxMass = "12 t"; }, "/packing/tractors/0/mass", /"14 t", over its own maxMass of "12 t"/u],
   ["a layer thicker than any", (day) => { day.packing.layer = "2 m"; }, "/packing/layer", /from 2 cm up to 40 cm/u],
+  ["a storage too small for one load", (day) => { Object.assign(day.storage[0], { width: "4 m", length: "6 m", height: "1 m" }); }, "/storage/0/length", /a storage must take a load at least\.$/u],
   ["a slope steeper than a wall", (day) => { day.storage[0].wedge = "3:1"; }, "/storage/0/wedge", /"1:1" to "1:20"/u],
   ["a slope over nothing", (day) => { day.storage[0].wedge = "0:0"; }, "/storage/0/wedge", /slope/u],
   ["a bunker with slopes", (day) => { day.storage[0].sideSlope = "1:3"; }, "/storage/0/sideSlope", /a bunker has upright walls/u],
