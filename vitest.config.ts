@@ -5,6 +5,7 @@ export default defineConfig({
     include: ["tests/**/*.test.ts"],
     exclude: ["tests/bench/**"],
     setupFiles: ["tests/setup.ts"],
+    maxWorkers: 2,
     testTimeout: 60_000,
   },
 });
