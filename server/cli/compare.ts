@@ -53,7 +53,7 @@ async function run(files: readonly string[], { rehearsals, seed, json, units, th
 /** Columns of one plan's value, and of the mark behind it. */
 const VALUE = 8;
 
-function page({ plans, differences, rehearsals, seed, engine, notes }: Comparison, reader: Reader, c: Colors): string {
+function page({ plans, differences, inWords, rehearsals, seed, engine, notes }: Comparison, reader: Reader, c: Colors): string {
   const out: string[] = [];
   out.push(c.bold(`${plans.length} plans on the same luck`));
   out.push(c.dim(`${rehearsals === 1 ? "one day each" : `${rehearsals.toLocaleString("en")} days each`}, seed ${seed}, engine ${engine}`), "");
@@ -103,6 +103,8 @@ function page({ plans, differences, rehearsals, seed, engine, notes }: Compariso
     const middle = gains[Math.floor((gains.length - 1) / 2)];
     if (middle !== undefined) out.push(...wrap(worth(middle), 2).map((line) => c.dim(line)));
   }
+  if (inWords.length > 0) out.push("", c.bold("In words"));
+  for (const sentence of inWords) out.push(...hanging("  - ", sentence));
   for (const note of notes) out.push("", ...hanging("- ", note));
   return out.map((line) => line.trimEnd()).join("\n");
 }

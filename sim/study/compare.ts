@@ -11,6 +11,7 @@ import { ENGINE_VERSION } from "../version.ts";
 import { differenceOf, type Difference } from "./difference.ts";
 import { BETTER, FIGURES, FIGURE_NAMES, figureOf, type FigureName } from "./figures.ts";
 import { usualRehearsals } from "./rehearsal.ts";
+import { sidesOf } from "./sides.ts";
 import type { Batch, Days, Study } from "./work.ts";
 
 /** Plans that fit side by side on a page. */
@@ -47,7 +48,8 @@ export interface Comparison {
     readonly against: string;
     readonly figures: Readonly<Partial<Record<FigureName, ComparedDifference>>>;
   }[];
-  readonly notes: readonly string[];
+  /** what each plan is better at, and what the published relation could not tell apart */ readonly inWords: readonly string[];
+  /** what to know before the differences are trusted */ readonly notes: readonly string[];
 }
 
 export interface CompareOptions {
@@ -113,7 +115,8 @@ export function* compare(scenarios: readonly Scenario[], options: CompareOptions
     }
     return { plan: LETTERS[i + 1]!, against: LETTERS[0]!, figures };
   });
-  return { engine: ENGINE_VERSION, seed, rehearsals, confidence: CONFIDENCE, plans, differences, notes: notesOf(scenarios, rehearsals) };
+  const inWords = differences.flatMap(({ plan, against, figures }) => sidesOf(plan, against, figures, scenarios[0]!.crop.kind));
+  return { engine: ENGINE_VERSION, seed, rehearsals, confidence: CONFIDENCE, plans, differences, inWords, notes: notesOf(scenarios, rehearsals) };
 }
 
 /** Whether a difference is for the better; null where it depends or is not sure. */
