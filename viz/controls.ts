@@ -38,7 +38,8 @@ export const RANGES: Readonly<Record<Exclude<What, "rule">, Readonly<Record<Unit
   tractor: { metric: [5, 40, 0.5], us: [10_000, 88_000, 1000] },
   crew: { metric: [1, 6, 1], us: [1, 6, 1] },
   mass: { metric: [5, 40, 0.5], us: [10_000, 88_000, 1000] },
-  layer: { metric: [5, 40, 1], us: [2, 16, 0.5] },
+  // A layer goes up to 40 cm; 15.5 in is the last half inch below it.
+  layer: { metric: [5, 40, 1], us: [2, 15.5, 0.5] },
 };
 
 const LAYER: Path = ["packing", "layer"];
