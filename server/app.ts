@@ -10,11 +10,13 @@ import type { Page } from "./page.ts";
 import { answerProblems, refusals } from "./problems.ts";
 import { putRehearsals } from "./rehearsals.ts";
 import { putScenarios } from "./scenarios.ts";
-import type { Template } from "./scenarios.ts";
+import type { Store } from "./store/store.ts";
+import type { Template } from "./templates.ts";
 import { putSchemas } from "./schemas.ts";
 
 export interface AppParts {
   readonly office: Office;
+  readonly store: Store;
   readonly templates: readonly Template[];
   /** null when it has not been built */ readonly page: Page | null;
   readonly ready: () => boolean;
@@ -23,7 +25,7 @@ export interface AppParts {
 }
 
 /** Puts the app together. It listens nowhere yet. */
-export function createApp({ office, templates, page, ready, report, limits }: AppParts): Express {
+export function createApp({ office, store, templates, page, ready, report, limits }: AppParts): Express {
   const app = express();
   app.disable("x-powered-by");
   app.disable("etag");
@@ -34,7 +36,7 @@ export function createApp({ office, templates, page, ready, report, limits }: Ap
   putHealth(app, ready);
   app.use("/api", pace(limits));
   putRehearsals(app, office, limits);
-  putScenarios(app, templates);
+  putScenarios(app, templates, store, limits);
   putSchemas(app);
   putPage(app, page);
   app.use(() => { throw refusals.noSuchThing("such address"); });

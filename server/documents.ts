@@ -45,3 +45,7 @@ const isRead = ({ method }: Request): boolean => method === "GET" || method === 
  */
 const holds = (line: string | undefined, tag: string): boolean =>
   line !== undefined && line.split(",").some((known) => known.trim() === "*" || known.trim().replace(/^W\//, "") === tag);
+
+/** Whether an If-Match line (RFC 9110, 13.1.1) names one of the tags: strong comparison, so a weak one never matches. `tags` is empty where there is nothing. */
+export const matches = (line: string, tags: readonly string[]): boolean =>
+  line.split(",").some((known) => (known.trim() === "*" ? tags.length > 0 : tags.includes(known.trim())));

@@ -3,8 +3,11 @@ import { EndlessDay } from "../sim/harvest/day.ts";
 import { LOG_SCHEMA, writeLog } from "../sim/harvest/log.ts";
 import type { AppliedDefault, Scenario } from "../sim/scenario/types.ts";
 import { rehearse } from "../sim/study/rehearsal.ts";
-import { document, jsonDocument } from "./documents.ts";
+import { document } from "./documents.ts";
 import type { Document } from "./documents.ts";
+
+export const FINDINGS_TYPE = "application/json";
+export const LOG_TYPE = "application/x-ndjson; charset=utf-8";
 
 export interface Job {
   readonly id: string;
@@ -28,8 +31,8 @@ export function perform({ id, scenario, defaults, rehearsals, seed }: Job): Answ
     const { findings, day, rehearsal } = rehearse(scenario, { rehearsals, seed, defaults });
     const header = { schema: LOG_SCHEMA, scenario: findings.scenario, plan: scenario, seed, engine: findings.engine, rehearsal };
     return {
-      findings: jsonDocument({ id, findings, log: `/api/v1/rehearsals/${id}/log` }),
-      log: document(writeLog(header, day), "application/x-ndjson; charset=utf-8"),
+      findings: document(JSON.stringify({ id, findings, log: `/api/v1/rehearsals/${id}/log` }), FINDINGS_TYPE),
+      log: document(writeLog(header, day), LOG_TYPE),
     };
   } catch (error) {
     if (error instanceof EndlessDay) return { because: error.message };

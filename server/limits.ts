@@ -24,6 +24,14 @@ export const LIMITS = {
   /** answers kept in memory, and their bytes */
   kept: 256,
   keptBytes: 64 * 1024 * 1024,
+  /** scenarios that are kept, by ids ever used, and revisions of each */
+  scenarios: 2_000,
+  revisions: 5_000,
+  /** bytes of kept answers, deflated, and of the data folder's file as a whole */
+  answerBytes: 256 * 1024 * 1024,
+  folderBytes: 2 * 1024 * 1024 * 1024,
+  /** ms that new answers wait to be written to the disk together */
+  gatherMs: 1_000,
   /** requests a minute from one address; a slider held down makes about 1,200 */
   perMinute: 6_000,
   /** MB of heap for one thread */

@@ -1,5 +1,8 @@
 /** Where questions come in and answers go out: what is kept is told at once, equal questions share one run, the rest wait in line. */
+import { document } from "./documents.ts";
+import { FINDINGS_TYPE, LOG_TYPE } from "./job.ts";
 import type { Answer, Job } from "./job.ts";
+import type { Lasting } from "./lasting.ts";
 import type { Limits } from "./limits.ts";
 import { refusals } from "./problems.ts";
 import type { Runner } from "./runner.ts";
@@ -18,20 +21,31 @@ interface Flight {
 export class Office {
   readonly #runner: Runner;
   readonly #limits: Limits;
+  readonly #lasting: Lasting;
   readonly #turns: Turns;
   readonly #kept: Shelf<Answer>;
   readonly #flights = new Map<string, Flight>();
 
-  constructor(runner: Runner, limits: Limits) {
+  constructor(runner: Runner, limits: Limits, lasting: Lasting) {
     this.#runner = runner;
     this.#limits = limits;
+    this.#lasting = lasting;
     this.#turns = new Turns(runner.atOnce, limits.waiting);
     this.#kept = new Shelf(limits.kept, limits.keptBytes);
   }
 
-  /** The answer of that id, while it is kept. */
+  /** The answer of that id, while it is kept: at hand, or in the data folder. */
   kept(id: string): Answer | undefined {
-    return this.#kept.get(id);
+    const atHand = this.#kept.get(id);
+    if (atHand !== undefined) return atHand;
+    const found = this.#lasting.find("rehearsal", id);
+    if (!found?.log) return undefined;
+    return this.#shelved(id, { findings: document(found.body, FINDINGS_TYPE), log: document(found.log, LOG_TYPE) });
+  }
+
+  #shelved(id: string, answer: Answer): Answer {
+    this.#kept.put(id, answer, answer.findings.bytes.length + answer.log.bytes.length);
+    return answer;
   }
 
   /**
@@ -41,7 +55,7 @@ export class Office {
    */
   async answer(job: Job, gone: AbortSignal): Promise<Answer> {
     gone.throwIfAborted();
-    const kept = this.#kept.get(job.id);
+    const kept = this.kept(job.id);
     if (kept !== undefined) return kept;
     const flight = this.#flights.get(job.id) ?? this.#start(job);
     flight.clients += 1;
@@ -85,8 +99,8 @@ export class Office {
       tooLong = setTimeout(() => stop.abort(refusals.tooLong(this.#limits.runMs)), this.#limits.runMs);
       const answer = await this.#runner.run(job, stop.signal);
       if ("because" in answer) throw refusals.noAnswer(answer.because);
-      this.#kept.put(job.id, answer, answer.findings.bytes.length + answer.log.bytes.length);
-      return answer;
+      this.#lasting.keep("rehearsal", job.id, answer.findings.bytes, answer.log.bytes);
+      return this.#shelved(job.id, answer);
     } catch (error) {
       if (error instanceof NoPlace) throw refusals.busy();
       throw stop.signal.aborted ? stop.signal.reason : error;

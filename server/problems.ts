@@ -1,6 +1,7 @@
 /** What is wrong with a request, told as RFC 9457 `application/problem+json`. Every refusal of the server is made here. */
 import { STATUS_CODES } from "node:http";
 import type { ErrorRequestHandler, Response } from "express";
+import { StoreTrouble } from "./store/trouble.ts";
 
 /** One place in the request and what would be right there. */
 export interface ProblemPlace {
@@ -31,7 +32,9 @@ const WRONG_TYPE = "Send the scenario as application/json, {\"scenario\": ...}, 
 export const refusals = {
   brokenJson: (why: string) => new Refusal(400, `The body is not JSON: ${why}.`),
   brokenYaml: (errors: readonly ProblemPlace[]) => new Refusal(400, "The body is not YAML.", { errors }),
-  emptyBody: () => new Refusal(400, "The body is empty. " + WRONG_TYPE),
+  emptyBody: (wanted: string = WRONG_TYPE) => new Refusal(400, `The body is empty. ${wanted}`),
+  brokenText: () => new Refusal(400, "The body is not text in UTF-8."),
+  strangeId: (most: number) => new Refusal(400, `A scenario is kept under a name of small letters and digits, with single hyphens between them, up to ${most} characters long.`),
   tooDeep: (depth: number) => new Refusal(400, `The body goes deeper than ${depth} objects and lists inside one another.`),
   brokenRequest: () => new Refusal(400, "The request cannot be read."),
   strangeOrigin: () => new Refusal(403, "This server answers pages of its own only."),
@@ -41,18 +44,26 @@ export const refusals = {
   notThatMethod: (method: string, allowed: string) =>
     new Refusal(405, `${method} is not for this address; ${allowed} would do.`, { headers: { Allow: allowed } }),
   noSuchForm: (forms: readonly string[]) => new Refusal(406, `This can be had as ${forms.join(" or ")}.`),
+  isExample: () => new Refusal(409, "This is one of the worked examples, which stay as they are. Keep yours under another name."),
+  keptMost: (what: string) => new Refusal(409, `No more ${what} are kept here. Nothing was changed; a new data folder has room.`),
+  changedMeanwhile: (tag: string | null) => new Refusal(412, tag === null
+    ? "No scenario is kept under this name, or not any more, so it cannot be the one that was read."
+    : "The scenario was changed since it was read. Read it again; the revision in between is kept.", tag === null ? {} : { headers: { ETag: tag } }),
+  isThereAlready: (tag: string) => new Refusal(412, "A scenario is kept under this name already.", { headers: { ETag: tag } }),
   tooLarge: (bytes: number) => new Refusal(413, `The body is larger than ${bytes.toLocaleString("en")} bytes.`),
-  wrongType: () => new Refusal(415, WRONG_TYPE, { headers: { "Accept-Post": "application/json, application/yaml" } }),
+  wrongType: (wanted: string = WRONG_TYPE, types = "application/json, application/yaml") => new Refusal(415, wanted, { headers: { "Accept-Post": types } }),
   wrongEncoding: () => new Refusal(415, "Send the body as plain UTF-8, not compressed."),
   strangeHost: () => new Refusal(421, "This server answers under 127.0.0.1, localhost and [::1] only."),
   unsound: (errors: readonly ProblemPlace[], most: number) =>
     new Refusal(422, errors.length === 1 ? "One thing is wrong with the request." : `${errors.length} things are wrong with the request.`, { errors: errors.slice(0, most) }),
   noAnswer: (because: string) => new Refusal(422, because),
+  readFirst: (tag: string) => new Refusal(428, "A scenario is kept under this name already. Read it, and send its ETag as If-Match, so that nobody's change is lost.", { headers: { ETag: tag } }),
   tooMany: (perMinute: number, seconds: number) =>
     new Refusal(429, `More than ${perMinute.toLocaleString("en")} requests a minute came from here. Wait a little.`, { headers: { "Retry-After": String(seconds) } }),
   failed: () => new Refusal(500, "Something went wrong inside the server. The request was sound as far as it was read; the server's own log tells more."),
   busy: () => new Refusal(503, "Too many rehearsals are waiting already. Try again in a moment.", { headers: { "Retry-After": "1" } }),
   closing: () => new Refusal(503, "The server is not ready."),
+  notKept: ({ kind, message }: StoreTrouble) => new Refusal(kind === "full" ? 507 : 503, message),
   tooLong: (ms: number) =>
     new Refusal(504, `The rehearsal was stopped: it had not finished after ${ms / 1000} seconds. Ask for fewer rehearsals, or for a day with fewer loads.`),
 };
@@ -76,14 +87,14 @@ function refusalOf(error: { type?: unknown; status?: unknown; limit?: unknown })
 }
 
 /**
- * The last handler of the app. A `Refusal` is told as it is, a library's 4xx in our words, anything else as a bare 500:
- * its message and stack go to `report` and never to the client.
+ * The last handler of the app. A `Refusal` is told as it is, trouble with the data folder in its own words, a library's 4xx in ours, anything
+ * else as a bare 500: its message and stack go to `report` and never to the client.
  */
 export function answerProblems(report: (error: unknown) => void): ErrorRequestHandler {
   return (error: unknown, _request, response, _next) => {
     if (error instanceof ClientGone) return;
-    const known = error instanceof Refusal ? error : refusalOf((error ?? {}) as object);
-    if (known === null) report(error);
+    const known = error instanceof Refusal ? error : error instanceof StoreTrouble ? refusals.notKept(error) : refusalOf((error ?? {}) as object);
+    if (known === null || error instanceof StoreTrouble) report(error);
     if (response.headersSent || response.destroyed) response.destroy();
     else sendProblem(response, known ?? refusals.failed());
   };

@@ -6,6 +6,7 @@ import type { AppliedDefault, Scenario } from "../sim/scenario/types.ts";
 import { usualRehearsals } from "../sim/study/rehearsal.ts";
 import { ENGINE_VERSION } from "../sim/version.ts";
 import { digest } from "./documents.ts";
+import type { WrittenText } from "./forms.ts";
 import type { Job } from "./job.ts";
 import { parseJson } from "./jsontext.ts";
 import type { Limits } from "./limits.ts";
@@ -17,7 +18,7 @@ const LARGEST_SEED = Number.MAX_SAFE_INTEGER;
 
 const KNOWN_KEYS = ["scenario", "rehearsals", "seed"];
 
-interface Checked { readonly scenario: Scenario; readonly defaults: readonly AppliedDefault[] }
+export interface Checked { readonly scenario: Scenario; readonly defaults: readonly AppliedDefault[] }
 /** How often, and with which luck; where undefined, the scenario decides. */
 interface Wish { readonly rehearsals?: number | undefined; readonly seed?: number | undefined }
 
@@ -53,6 +54,15 @@ export function questionOfYaml(text: string, query: URLSearchParams, limits: Lim
   if ("problems" in checked) throw unsound([...errors, ...checked.problems.map((problem) => ({ ...problem, ...read.placeOf(problem.pointer) }))], limits);
   if (errors.length > 0) throw unsound(errors, limits);
   return jobOf(checked, wish, "", limits);
+}
+
+/** A text that is to be kept: a scenario file's own, or the scenario as JSON. Pointers of errors begin at its root. */
+export function checkedText({ form, text }: WrittenText, limits: Limits): Checked {
+  const read = form === "yaml" ? readDocument(text) : { value: parseJson(text, limits.depth), placeOf: () => ({}) };
+  if ("problem" in read) throw refusals.brokenYaml([read.problem]);
+  const checked = checkScenario(read.value);
+  if ("problems" in checked) throw unsound(checked.problems.map((problem) => ({ ...problem, ...read.placeOf(problem.pointer) })), limits);
+  return checked;
 }
 
 function wishErrors({ rehearsals, seed }: Record<keyof Wish, unknown> | Wish, limits: Limits): ProblemPlace[] {

@@ -1,6 +1,6 @@
 /** `/api/v1/rehearsals`: a scenario goes in, findings and a day log come out, under an id that is made of what was asked. */
-import express from "express";
-import type { Express, Request, RequestHandler, Response } from "express";
+import type { Express, Request, Response } from "express";
+import { scenarioBody, writtenIn } from "./bodies.ts";
 import type { Office } from "./office.ts";
 import { send } from "./documents.ts";
 import type { Job } from "./job.ts";
@@ -11,9 +11,6 @@ import { resource } from "./resource.ts";
 
 export const REHEARSALS = "/api/v1/rehearsals";
 
-const YAML_TYPES = ["application/yaml", "text/yaml", "application/x-yaml"];
-const BODY_TYPES = ["application/json", ...YAML_TYPES];
-
 /** Aborted when the client hangs up before it has its answer. */
 function goneOf(response: Response): AbortSignal {
   const gone = new AbortController();
@@ -23,22 +20,13 @@ function goneOf(response: Response): AbortSignal {
   return gone.signal;
 }
 
-/** A wrong type is told before the body is read; with no type at all there is nothing to read it as. */
-const knownType: RequestHandler = (request, _response, next) => {
-  if (!request.is(BODY_TYPES)) throw refusals.wrongType();
-  next();
-};
-
 /** The job that a request asks for. */
 function jobAsked(request: Request, limits: Limits): Job {
-  const text: unknown = request.body;
-  if (typeof text !== "string" || text.trim() === "") throw refusals.emptyBody();
-  return request.is(YAML_TYPES) ? questionOfYaml(text, new URL(request.url, "http://here").searchParams, limits) : questionOfJson(text, limits);
+  const { form, text } = writtenIn(request);
+  return form === "yaml" ? questionOfYaml(text, new URL(request.url, "http://here").searchParams, limits) : questionOfJson(text, limits);
 }
 
 export function putRehearsals(app: Express, office: Office, limits: Limits): void {
-  const bodyAsText = express.text({ type: BODY_TYPES, limit: limits.bodyBytes, inflate: false });
-
   const post = async (request: Request, response: Response) => {
     const gone = goneOf(response);
     const job = jobAsked(request, limits);
@@ -52,7 +40,7 @@ export function putRehearsals(app: Express, office: Office, limits: Limits): voi
     return answer;
   };
 
-  resource(app, REHEARSALS, { POST: [knownType, bodyAsText, post] });
+  resource(app, REHEARSALS, { POST: [...scenarioBody(limits), post] });
   resource(app, `${REHEARSALS}/:id`, { GET: (request, response) => send(request, response, keptUnder(request.params.id).findings) });
   resource(app, `${REHEARSALS}/:id/log`, { GET: (request, response) => send(request, response, keptUnder(request.params.id).log) });
 }

@@ -3,17 +3,20 @@ import { join } from "node:path";
 import { createApp } from "./app.ts";
 import { Office } from "./office.ts";
 import { house } from "./house.ts";
+import { Lasting } from "./lasting.ts";
 import { LIMITS } from "./limits.ts";
 import { listen } from "./listen.ts";
 import { readPage } from "./page.ts";
 import { questionOfYaml } from "./question.ts";
 import { ownThreadRunner, threadRunner } from "./runner.ts";
-import { readTemplates } from "./scenarios.ts";
+import { Store } from "./store/store.ts";
+import { readTemplates } from "./templates.ts";
 
 export interface StartOptions {
   readonly host: string;
   /** 0 for any free one */ readonly port: number;
   /** take a free port when that one is in use */ readonly instead: boolean;
+  /** the data folder */ readonly folder: string;
   /** told of errors that are the server's own fault */ readonly report: (error: unknown) => void;
 }
 
@@ -27,21 +30,28 @@ export interface Started {
 /** True when this is the built server and not its TypeScript source. */
 const BUILT = import.meta.url.endsWith(".js");
 
-/** Starts the server. Rejects when the port cannot be had or a file of the project is not as it should be. */
-export async function start({ host, port, instead, report }: StartOptions): Promise<Started> {
+/** Starts the server. Rejects with `StoreTrouble` when the data folder cannot be used, and when the port cannot be had or a file of the project is not as it should be. */
+export async function start({ host, port, instead, folder, report }: StartOptions): Promise<Started> {
   const root = house();
   const templates = readTemplates(join(root, "scenarios"));
+  const store = new Store(folder, LIMITS);
+  const lasting = new Lasting(store, LIMITS, report);
   const hands = BUILT ? threadRunner(new URL("./worker.js", import.meta.url), LIMITS) : ownThreadRunner();
   let ready = false;
   const app = createApp({
-    office: new Office(hands, LIMITS),
+    office: new Office(hands, LIMITS, lasting),
+    store,
     templates,
     page: readPage(join(root, "dist", "page")),
     ready: () => ready,
     report,
     limits: LIMITS,
   });
-  const listening = await listen(app, host, port, instead, LIMITS);
+  const listening = await listen(app, host, port, instead, LIMITS).catch(async (error: unknown) => {
+    store.close();
+    await hands.close();
+    throw error;
+  });
   const closing = new AbortController();
 
   // A thread's first rehearsal takes several times as long as its tenth; better now than when somebody waits.
@@ -63,6 +73,8 @@ export async function start({ host, port, instead, report }: StartOptions): Prom
       closing.abort();
       await listening.close();
       await hands.close();
+      await lasting.write();
+      store.close();
     },
   };
 }

@@ -15,7 +15,7 @@ const EXAMPLE = "contractor-corn-day";
 
 async function answers(): Promise<readonly Figure[]> {
   const house = buildHouse();
-  const child = spawn(process.execPath, [join(house.folder, "dist/server/cli/main.js"), "serve", "--port", "0"], { stdio: ["ignore", "pipe", "inherit"] });
+  const child = spawn(process.execPath, [join(house.folder, "dist/server/cli/main.js"), "serve", "--port", "0", "--data", join(house.folder, "data")], { stdio: ["ignore", "pipe", "inherit"] });
   try {
     const url = await new Promise<string>((resolve, reject) => {
       child.stdout.setEncoding("utf8").on("data", (text: string) => {

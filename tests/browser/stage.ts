@@ -7,7 +7,7 @@ import { chromium, type BrowserContext, type Page } from "playwright-core";
 import { build } from "vite";
 import { house } from "../../server/house.ts";
 import { readPage } from "../../server/page.ts";
-import { readTemplates } from "../../server/scenarios.ts";
+import { readTemplates } from "../../server/templates.ts";
 import { serveApp } from "../server/served.ts";
 import { ensureChromium } from "./ensure-chromium.ts";
 

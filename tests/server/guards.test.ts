@@ -77,7 +77,7 @@ describe("addresses and methods", () => {
   it("names the methods that an address knows", async () => {
     const cases = [
       ["DELETE", "/livez", "GET, HEAD, OPTIONS"], ["POST", "/readyz", "GET, HEAD, OPTIONS"], ["GET", "/api/v1/rehearsals", "POST, OPTIONS"],
-      ["PUT", "/api/v1/scenarios/one", "GET, HEAD, OPTIONS"], ["DELETE", "/api/v1/rehearsals/one", "GET, HEAD, OPTIONS"], ["PATCH", "/", "GET, HEAD"],
+      ["POST", "/api/v1/scenarios/one", "GET, HEAD, PUT, DELETE, OPTIONS"], ["DELETE", "/api/v1/rehearsals/one", "GET, HEAD, OPTIONS"], ["PATCH", "/", "GET, HEAD"],
     ] as const;
     for (const [method, path, allowed] of cases) {
       const answer = await fetch(served.url + path, { method });

@@ -2,8 +2,10 @@ import { describe, expect, it } from "vitest";
 import { Office } from "../../server/office.ts";
 import { document } from "../../server/documents.ts";
 import type { Answer, Job } from "../../server/job.ts";
+import { Lasting } from "../../server/lasting.ts";
 import { LIMITS } from "../../server/limits.ts";
 import type { Limits } from "../../server/limits.ts";
+import { Store } from "../../server/store/store.ts";
 import { ClientGone, Refusal } from "../../server/problems.ts";
 
 const never = new AbortController().signal;
@@ -26,7 +28,9 @@ function heldRunner(atOnce: number) {
 
 function officeWith(atOnce: number, limits: Partial<Limits> = {}) {
   const runner = heldRunner(atOnce);
-  return { runner, office: new Office(runner, { ...LIMITS, ...limits }) };
+  const all = { ...LIMITS, ...limits };
+  const lasting = new Lasting(new Store(null, all), all, (error) => { throw error; });
+  return { runner, lasting, office: new Office(runner, all, lasting) };
 }
 
 /** Lets everything that is due on this turn of the loop happen. */

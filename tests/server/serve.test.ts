@@ -1,6 +1,6 @@
 import { spawn } from "node:child_process";
 import type { ChildProcessWithoutNullStreams } from "node:child_process";
-import { mkdirSync, writeFileSync } from "node:fs";
+import { mkdirSync, readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
 import { serve as serveHere } from "../../server/cli/serve.ts";
@@ -10,6 +10,7 @@ import { BUILDING_MS, buildHouse } from "./built.ts";
 import type { BuiltHouse } from "./built.ts";
 import { meadow } from "./meadow.ts";
 import { post } from "./served.ts";
+import { newFolder, removeFolders } from "./temporary.ts";
 
 let house: BuiltHouse;
 const running = new Set<ChildProcessWithoutNullStreams>();
@@ -20,11 +21,16 @@ beforeAll(() => {
   writeFileSync(join(house.folder, "dist", "page", "index.html"), "<!doctype html><title>Clampside</title>");
 }, BUILDING_MS);
 afterEach(() => running.forEach((child) => child.kill("SIGKILL")));
-afterAll(() => house.remove());
+afterAll(() => {
+  house.remove();
+  removeFolders();
+});
 
-/** `clampside serve` as built, in a process of its own. */
+/** `clampside serve` as built, in a process of its own; where no `--data` is given, the user's data home is a folder made for the purpose. */
 function serve(...words: string[]) {
-  const child = spawn(process.execPath, [join(house.folder, "dist/server/cli/main.js"), "serve", ...words]);
+  const home = newFolder();
+  const env = { ...process.env, HOME: home, XDG_DATA_HOME: home, LOCALAPPDATA: home };
+  const child = spawn(process.execPath, [join(house.folder, "dist/server/cli/main.js"), "serve", ...words], { env });
   running.add(child);
   const said = { out: "", err: "" };
   child.stdout.setEncoding("utf8").on("data", (text: string) => { said.out += text; });
@@ -42,7 +48,7 @@ function serve(...words: string[]) {
     child.on("close", () => reject(new Error(`ended: ${said.err}`)));
   });
   url.catch(() => {});
-  return { child, said, ended, url };
+  return { child, said, ended, url, home };
 }
 
 describe("clampside serve", () => {
@@ -72,6 +78,41 @@ describe("clampside serve", () => {
     await usual.close();
   });
 
+  it("keeps scenarios and rehearsals in its data folder, for the next time it starts", async () => {
+    const folder = newFolder();
+    const first = serve("--port", "0", "--data", folder);
+    const put = await fetch(`${await first.url}/api/v1/scenarios/mine`, { method: "PUT", body: JSON.stringify(meadow), headers: { "Content-Type": "application/json" } });
+    expect(put.status).toBe(201);
+    const asked = await post(await first.url, JSON.stringify({ scenario: meadow, rehearsals: 2 }));
+    const text = await asked.text();
+    first.child.kill("SIGTERM");
+    expect(await first.ended).toBe(0);
+    expect(readdirSync(folder)).toEqual(["clampside.sqlite"]);
+    expect(readdirSync(first.home)).toEqual([]);
+
+    const second = serve("--port", "0", "--data", folder);
+    expect(await (await fetch(`${await second.url}/api/v1/scenarios/mine`)).json()).toEqual(meadow);
+    const again = await fetch(`${await second.url}${asked.headers.get("Location")}`);
+    expect([await again.text(), again.headers.get("ETag")]).toEqual([text, asked.headers.get("ETag")]);
+    const log = await fetch(`${await second.url}${asked.headers.get("Location")}/log`);
+    expect(log.headers.get("Content-Type")).toBe("application/x-ndjson; charset=utf-8");
+
+    const third = serve("--port", "0", "--data", folder);
+    expect(await third.ended).toBe(1);
+    expect(third.said).toEqual({ out: "", err: `Another Clampside is using ${folder}. Go on with that one, end it first, or choose another folder with --data.\n` });
+    second.child.kill("SIGTERM");
+    expect(await second.ended).toBe(0);
+  });
+
+  it("finds a data folder of its own when it is told of none", async () => {
+    const { child, ended, url, home } = serve("--port", "0");
+    await url;
+    child.kill("SIGTERM");
+    expect(await ended).toBe(0);
+    const files = readdirSync(home, { recursive: true, encoding: "utf8" }).filter((name) => name.endsWith(".sqlite"));
+    expect(files.length).toBe(1);
+  });
+
   it("does not take another port than the one it was told to take", async () => {
     const taken = await listen((_request, response) => response.end(), "127.0.0.1", 0, false, LIMITS);
     const { said, ended } = serve("--port", String(taken.port));
@@ -82,9 +123,9 @@ describe("clampside serve", () => {
 
   it("calls a port that is none and a host that is not this machine wrong use", async () => {
     const told = vi.spyOn(process.stderr, "write").mockReturnValue(true);
-    for (const options of [{ port: "many" }, { port: "70000" }, { port: "-1" }, { port: "" }, { host: "0.0.0.0" }, { host: "farm.example" }]) {
+    for (const options of [{ port: "many" }, { port: "70000" }, { port: "-1" }, { port: "" }, { host: "0.0.0.0" }, { host: "farm.example" }, { data: "" }]) {
       expect(await serveHere(options), JSON.stringify(options)).toBe(2);
-      expect(told.mock.lastCall?.[0]).toMatch(/^--(port|host) takes .*\n$/);
+      expect(told.mock.lastCall?.[0]).toMatch(/^--(port|host|data) takes .*\n$/);
     }
     told.mockRestore();
   });

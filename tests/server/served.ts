@@ -3,37 +3,50 @@ import { request as plainRequest } from "node:http";
 import type { IncomingHttpHeaders } from "node:http";
 import { createApp } from "../../server/app.ts";
 import { Office } from "../../server/office.ts";
+import { Lasting } from "../../server/lasting.ts";
 import { LIMITS } from "../../server/limits.ts";
 import type { Limits } from "../../server/limits.ts";
 import { listen } from "../../server/listen.ts";
 import type { Page } from "../../server/page.ts";
 import { ownThreadRunner } from "../../server/runner.ts";
 import type { Runner } from "../../server/runner.ts";
-import type { Template } from "../../server/scenarios.ts";
+import { Store } from "../../server/store/store.ts";
+import type { Template } from "../../server/templates.ts";
 
 export interface Served {
   readonly url: string;
   readonly port: number;
   /** errors that the app called its own fault */ readonly reports: unknown[];
+  /** what the app keeps */ readonly store: Store;
+  /** writes answers that are on their way to the data folder */ write(): Promise<void>;
   close(): Promise<void>;
 }
 
-/** Puts an app up with what the test cares for; rehearsals run on this thread unless a runner is given. */
+/** Puts an app up with what the test cares for; rehearsals run on this thread unless a runner is given, and what is kept is kept in memory unless a folder is. */
 export async function serveApp(parts: {
-  limits?: Partial<Limits>; runner?: Runner; templates?: Template[]; page?: Page | null; ready?: () => boolean;
+  limits?: Partial<Limits>; runner?: Runner; templates?: Template[]; page?: Page | null; ready?: () => boolean; folder?: string;
 } = {}): Promise<Served> {
   const limits: Limits = { ...LIMITS, closingMs: 0, ...parts.limits };
   const reports: unknown[] = [];
+  const report = (error: unknown) => void reports.push(error);
+  const store = new Store(parts.folder ?? null, limits);
+  const lasting = new Lasting(store, limits, report);
   const app = createApp({
-    office: new Office(parts.runner ?? ownThreadRunner(), limits),
+    office: new Office(parts.runner ?? ownThreadRunner(), limits, lasting),
+    store,
     templates: parts.templates ?? [],
     page: parts.page ?? null,
     ready: parts.ready ?? (() => true),
-    report: (error) => reports.push(error),
+    report,
     limits,
   });
   const listening = await listen(app, "127.0.0.1", 0, false, limits);
-  return { url: `http://127.0.0.1:${listening.port}`, port: listening.port, reports, close: listening.close };
+  const close = async () => {
+    await listening.close();
+    await lasting.write();
+    store.close();
+  };
+  return { url: `http://127.0.0.1:${listening.port}`, port: listening.port, reports, store, write: () => lasting.write(), close };
 }
 
 /** Posts a body as it is. */

@@ -1,0 +1,45 @@
+/** Reading what a client sends: the types it may be of, so many bytes of it, and only as UTF-8. */
+import express from "express";
+import type { Request, RequestHandler } from "express";
+import { YAML_TYPES } from "./forms.ts";
+import type { Limits } from "./limits.ts";
+import { refusals } from "./problems.ts";
+import type { WrittenText } from "./forms.ts";
+
+const SCENARIO_TYPES = ["application/json", ...YAML_TYPES];
+
+/** The handlers that come before one that calls `textOf`: a wrong type is told before the body is read; with no type at all there is nothing to read it as. */
+export function bodyOf(types: readonly string[], bytes: number, wrongType: () => Error): RequestHandler[] {
+  const known: RequestHandler = (request, _response, next) => {
+    if (!request.is([...types])) throw wrongType();
+    if (!/^utf-?8$/i.test(charsetOf(request))) throw refusals.wrongEncoding();
+    next();
+  };
+  return [known, express.raw({ type: [...types], limit: bytes, inflate: false })];
+}
+
+/** A body of JSON or YAML. */
+export const scenarioBody = (limits: Limits): RequestHandler[] => bodyOf(SCENARIO_TYPES, limits.bodyBytes, () => refusals.wrongType());
+
+const JSON_ONLY = "Send application/json.";
+
+/** A body of JSON. */
+export const jsonBody = (limits: Limits): RequestHandler[] => bodyOf(["application/json"], limits.bodyBytes, () => refusals.wrongType(JSON_ONLY, "application/json"));
+
+const charsetOf = (request: Request): string => /;\s*charset\s*=\s*"?([^;"\s]+)/i.exec(request.headers["content-type"] ?? "")?.[1] ?? "utf-8";
+
+/** The body as text. Throws a `Refusal` for one that is empty or no UTF-8. */
+export function textOf(request: Request): string {
+  const body: unknown = request.body;
+  let text = "";
+  try {
+    if (body instanceof Uint8Array) text = new TextDecoder("utf-8", { fatal: true }).decode(body);
+  } catch {
+    throw refusals.brokenText();
+  }
+  if (text.trim() === "") throw refusals.emptyBody();
+  return text;
+}
+
+/** The body as text, with the form it says it is in. */
+export const writtenIn = (request: Request): WrittenText => ({ form: request.is(YAML_TYPES) ? "yaml" : "json", text: textOf(request) });

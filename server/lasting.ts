@@ -1,0 +1,64 @@
+/**
+ * Answers on their way to the data folder. They are gathered for a moment and written together, off the path of whoever waits for one: a slider
+ * makes many, each can be worked out again, and none is worth a wait for the disk. What the server is told to keep for good does not come here.
+ */
+import { promisify } from "node:util";
+import { deflate } from "node:zlib";
+import type { Limits } from "./limits.ts";
+import type { AnswerKind, PackedAnswer, UnpackedAnswer } from "./store/answers.ts";
+import type { Store } from "./store/store.ts";
+
+const packed = promisify(deflate);
+
+export class Lasting {
+  readonly #store: Store;
+  readonly #limits: Limits;
+  readonly #report: (error: unknown) => void;
+  #gathered: Promise<PackedAnswer>[] = [];
+  #due: NodeJS.Timeout | undefined;
+  #troubled = false;
+
+  /** `report` is told of the first answer that could not be kept or found again, and once more after one that could be kept. */
+  constructor(store: Store, limits: Limits, report: (error: unknown) => void) {
+    this.#store = store;
+    this.#limits = limits;
+    this.#report = report;
+  }
+
+  /** An answer that was written, or undefined; also where the folder cannot be read: the answer is then worked out again. */
+  find(kind: AnswerKind, id: string): UnpackedAnswer | undefined {
+    try {
+      return this.#store.with(({ answers }) => answers.get(kind, id));
+    } catch (error) {
+      this.#tell(error);
+      return undefined;
+    }
+  }
+
+  /** Sees to it that an answer is written soon. */
+  keep(kind: AnswerKind, id: string, body: Uint8Array, log: Uint8Array | null): void {
+    this.#gathered.push(Promise.all([packed(body), log && packed(log)]).then(([packedBody, packedLog]) => ({ kind, id, body: packedBody, log: packedLog })));
+    this.#due ??= setTimeout(() => void this.write(), this.#limits.gatherMs).unref();
+  }
+
+  /** Writes what was gathered, now. Never rejects: what cannot be kept is told to `report`, and can be worked out again. */
+  async write(): Promise<void> {
+    clearTimeout(this.#due);
+    this.#due = undefined;
+    const gathered = this.#gathered;
+    this.#gathered = [];
+    if (gathered.length === 0) return;
+    try {
+      const answers = await Promise.all(gathered);
+      this.#store.with((store) => store.answers.put(answers));
+      this.#troubled = false;
+    } catch (error) {
+      this.#tell(error);
+    }
+  }
+
+  #tell(error: unknown): void {
+    if (!this.#troubled) this.#report(error);
+    this.#troubled = true;
+  }
+}

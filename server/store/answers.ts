@@ -1,0 +1,71 @@
+/** Answers that are kept under the hash of their question, so many bytes; what was not used for longest goes first. All of them could be worked out again. */
+import { inflateSync } from "node:zlib";
+import type { Database } from "./database.ts";
+
+export type AnswerKind = "rehearsal" | "study";
+
+/** Deflated, as it lies in the database. */
+export interface PackedAnswer {
+  readonly kind: AnswerKind;
+  readonly id: string;
+  readonly body: Uint8Array;
+  /** a rehearsal's day log */ readonly log: Uint8Array | null;
+}
+
+export interface UnpackedAnswer {
+  readonly body: Uint8Array;
+  readonly log: Uint8Array | null;
+}
+
+/** No answer of ours is larger; one in a file from elsewhere may pretend to be. */
+const INFLATED = { maxOutputLength: 256 * 1024 * 1024 };
+
+export class Answers {
+  readonly #database: Database;
+  readonly #mostBytes: number;
+  /** read since the last `put`, so that a read costs no write */ readonly #used = new Map<string, readonly [AnswerKind, string]>();
+
+  constructor(database: Database, mostBytes: number) {
+    this.#database = database;
+    this.#mostBytes = mostBytes;
+  }
+
+  get(kind: AnswerKind, id: string): UnpackedAnswer | undefined {
+    const row = this.#database.prepare<[string, string], { body: Buffer; log: Buffer | null }>("SELECT body, log FROM answer WHERE kind = ? AND id = ?").get(kind, id);
+    if (row === undefined) return undefined;
+    this.#used.set(`${kind} ${id}`, [kind, id]);
+    return { body: inflateSync(row.body, INFLATED), log: row.log && inflateSync(row.log, INFLATED) };
+  }
+
+  /** Keeps several at once, on the disk when this returns; then lets go of the longest unused until the rest fits. */
+  put(answers: readonly PackedAnswer[]): void {
+    this.#database.transaction(() => {
+      let turn = this.#database.prepare<[], number>("SELECT coalesce(max(turn), 0) FROM answer").pluck().get()!;
+      const touch = this.#database.prepare("UPDATE answer SET turn = ? WHERE kind = ? AND id = ?");
+      for (const [kind, id] of this.#used.values()) touch.run(++turn, kind, id);
+      const insert = this.#database.prepare("INSERT OR REPLACE INTO answer (kind, id, turn, bytes, body, log) VALUES (?, ?, ?, ?, ?, ?)");
+      for (const { kind, id, body, log } of answers) insert.run(kind, id, ++turn, body.length + (log?.length ?? 0), body, log);
+      this.#trim();
+    }).immediate();
+    this.#used.clear();
+  }
+
+  /** True when there was one. */
+  remove(kind: AnswerKind, id: string): boolean {
+    return this.#database.prepare("DELETE FROM answer WHERE kind = ? AND id = ?").run(kind, id).changes > 0;
+  }
+
+  get bytes(): number {
+    return this.#database.prepare<[], number>("SELECT coalesce(sum(bytes), 0) FROM answer").pluck().get()!;
+  }
+
+  #trim(): void {
+    const next = this.#database.prepare<[], { rowid: number; bytes: number }>("SELECT rowid, bytes FROM answer ORDER BY turn LIMIT 1");
+    const drop = this.#database.prepare("DELETE FROM answer WHERE rowid = ?");
+    for (let { bytes } = this; bytes > this.#mostBytes;) {
+      const oldest = next.get()!;
+      drop.run(oldest.rowid);
+      bytes -= oldest.bytes;
+    }
+  }
+}
