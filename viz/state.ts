@@ -84,8 +84,8 @@ export function edit(id: string, value: string | null): void {
   edits.value = value === null ? others : { ...others, [id]: value };
 }
 
-/** Opens another worked example as it is. */
-export async function openExample(id: string): Promise<void> {
+/** Opens another worked example as it is. Rejects when the server does not give it. */
+async function openExample(id: string): Promise<void> {
   const document = await server.example(id);
   batch(() => {
     exampleId.value = id;
@@ -93,6 +93,12 @@ export async function openExample(id: string): Promise<void> {
     cursor.value = null;
     original.value = document;
   });
+}
+
+/** The reader's choice of another example; when it cannot be had, the page says so and stays as it is. */
+export function chooseExample(id: string): void {
+  trouble.value = null;
+  openExample(id).catch((error: unknown) => { trouble.value = reason(error); });
 }
 
 /** Takes up what the address says, asks for the first answer, and from then on keeps address and answer in step with the plan. */

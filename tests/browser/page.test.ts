@@ -220,6 +220,25 @@ describe("the address", () => {
   });
 });
 
+describe("a server that does not answer", () => {
+  it("is told of in words, the last answer stays, and the next change asks again", async () => {
+    const { page } = await visit();
+    const before = (await verdict(page).textContent())!;
+    await page.route("**/api/**", (route) => route.abort());
+    await setSlider(page, "Packing tractors", 5);
+    await page.getByRole("alert").waitFor();
+    expect(await page.getByRole("alert").innerText()).toContain("The server does not answer.");
+    expect(await verdict(page).textContent()).toBe(before);
+    await page.getByRole("combobox", { name: "Example" }).selectOption("low-meadow");
+    await page.getByRole("alert").waitFor();
+    expect(await page.getByRole("combobox", { name: "Example" }).inputValue()).toBe("contractor-corn-day");
+    await page.unroute("**/api/**");
+    await setSlider(page, "Packing tractors", 6);
+    await changed(page, before);
+    expect(await page.getByRole("alert").count()).toBe(0);
+  });
+});
+
 describe("units", () => {
   it("change the display and nothing else: nothing is asked of the server, and the way back ends where it began", async () => {
     const { page } = await visit();

@@ -13,7 +13,7 @@ export function DensityBand({ storages, target, units, width }: { readonly stora
   const height = 24 + storages.length * ROW + 20;
   const range = ([low, high]: readonly [number, number]) => words.figures.range(number(low, "density", units), number(high, "density", units));
   return (
-    <svg width={width} height={height} role="img" aria-label={storages.map(({ name, dryDensity: d }) => words.density.summary(name, quantity(d.mean, "density", units), range(d.ci), range(d.band), quantity(target, "density", units))).join(" ")}>
+    <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`} role="img" aria-label={storages.map(({ name, dryDensity: d }) => words.density.summary(name, quantity(d.mean, "density", units), range(d.ci), range(d.band), quantity(target, "density", units))).join(" ")}>
       <path class="target" d={`M${sx(target)},18 V${height - 20}`} />
       <text class="label" x={sx(target)} y={13} text-anchor={sx(target) > width / 2 ? "end" : "start"}>{words.density.target(number(target, "density", units))}</text>
       {storages.map(({ name, dryDensity: { mean, ci, band } }, i) => {

@@ -26,7 +26,7 @@ export function LedgerChart({ ledger, losses, units, width }: LedgerProps) {
   ];
   const height = (ends.length + steps.length + 1) * ROW;
   return (
-    <svg width={width} height={height} role="img" aria-label={words.ledger.summary(`${mass(ledger.storedT)} ${unit}`, ranged(ledger.fedT))}>
+    <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`} role="img" aria-label={words.ledger.summary(`${mass(ledger.storedT)} ${unit}`, ranged(ledger.fedT))}>
       {ends.map(({ name, tonnes }, i) => <End key={name} y={i * ROW} name={name} said={`${mass(tonnes)} ${unit}`} until={x(tonnes)} range={null} />)}
       {steps.map(({ line: { cause, dryT, on }, from, until }, i) => {
         const y = (ends.length + i) * ROW;

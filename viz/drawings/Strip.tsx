@@ -39,7 +39,7 @@ function StripAt({ width, rehearsed, moment, units }: StripProps & { readonly wi
   const heads = [["field", ground.field], ["road", ground.road], ["apron", ground.apron], ["clamp", ground.clamp]] as const;
 
   return (
-    <svg width={width} height={ground.height} role="img" aria-label={summaryOf(rehearsed, moment, units)}>
+    <svg width={width} height={ground.height} viewBox={`0 0 ${width} ${ground.height}`} role="img" aria-label={summaryOf(rehearsed, moment, units)}>
       {heads.map(([name, zone], i) => {
         const y = i > 1 ? ground.lowerDeck : 0;
         return (

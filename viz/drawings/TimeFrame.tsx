@@ -35,7 +35,7 @@ export function TimeFrame({ rehearsed, width, height, y, label, unit, children }
   for (let hour = Math.ceil(from / each) * each; hour <= until; hour += each) hours.push(hour);
   const ticks = y.ticks(4);
   return (
-    <svg width={width} height={height} role="img" aria-label={label}>
+    <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`} role="img" aria-label={label}>
       {rehearsed.scenario.shift.breaks.filter((pause) => pause.at < until).map((pause) => (
         <g key={pause.at}>
           <rect x={x(pause.at)} width={x(pause.at + pause.for) - x(pause.at)} y={MARGINS.top} height={height - MARGINS.top - MARGINS.bottom} fill="url(#pause)" />

@@ -1,6 +1,6 @@
 /** The page: one question, one answer, one drawing, and the reasons under it. */
 import { Patterns } from "../drawings/patterns.tsx";
-import { SYSTEMS_SHOWN, examples, exampleId, openExample, units } from "../state.ts";
+import { SYSTEMS_SHOWN, chooseExample, examples, exampleId, trouble, units } from "../state.ts";
 import { words } from "../words.ts";
 import { Controls } from "./Controls.tsx";
 import { Deciding, DensityFigure, StripFigure } from "./Day.tsx";
@@ -59,11 +59,13 @@ export function Page() {
 }
 
 function ExampleChoice() {
+  // Read so that the choice falls back to what is shown when another could not be had.
+  void trouble.value;
   const shows = examples.value.find(({ id }) => id === exampleId.value)?.shows;
   return (
     <label class="example">
       <span>{words.example}</span>
-      <select value={exampleId.value ?? ""} title={shows} onChange={(event) => void openExample(event.currentTarget.value)}>
+      <select value={exampleId.value ?? ""} title={shows} onChange={(event) => chooseExample(event.currentTarget.value)}>
         {examples.value.map(({ id, name }) => <option key={id} value={id}>{name}</option>)}
       </select>
     </label>
