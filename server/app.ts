@@ -2,6 +2,7 @@
 import express from "express";
 import type { Express } from "express";
 import type { Office } from "./office.ts";
+import { putDoor } from "./door.ts";
 import { headers, ownNamesOnly, pace } from "./guards.ts";
 import { putHealth } from "./health.ts";
 import type { Limits } from "./limits.ts";
@@ -19,21 +20,24 @@ export interface AppParts {
   readonly store: Store;
   readonly templates: readonly Template[];
   /** null when it has not been built */ readonly page: Page | null;
+  /** whether a name is the server's own */ readonly isOwnName: (name: string) => boolean;
+  /** what lets other machines in; null where only this one can ask */ readonly token: string | null;
   readonly ready: () => boolean;
   /** told of every error that is the server's own fault */ readonly report: (error: unknown) => void;
   readonly limits: Limits;
 }
 
 /** Puts the app together. It listens nowhere yet. */
-export function createApp({ office, store, templates, page, ready, report, limits }: AppParts): Express {
+export function createApp({ office, store, templates, page, isOwnName, token, ready, report, limits }: AppParts): Express {
   const app = express();
   app.disable("x-powered-by");
   app.disable("etag");
   app.enable("case sensitive routing");
   app.set("query parser", false);
 
-  app.use(headers(), ownNamesOnly);
+  app.use(headers(), ownNamesOnly(isOwnName));
   putHealth(app, ready);
+  putDoor(app, token, limits);
   app.use("/api", pace(limits));
   putRehearsals(app, office, limits);
   putScenarios(app, templates, store, limits);

@@ -3,6 +3,7 @@ import { rateLimit } from "express-rate-limit";
 import helmet from "helmet";
 import type { RequestHandler } from "express";
 import type { Limits } from "./limits.ts";
+import { readHost } from "./names.ts";
 import { refusals } from "./problems.ts";
 
 /**
@@ -30,16 +31,19 @@ export const headers = (): RequestHandler => helmet({
   xFrameOptions: { action: "deny" },
 });
 
-const OWN_NAME = /^(127\.0\.0\.1|localhost|\[::1\])(:\d{1,5})?$/i;
-
 /**
- * Refuses requests that came under another name than this machine's own: a page elsewhere whose name was made to point at
- * 127.0.0.1 would otherwise read the answers. The same for requests sent by a page of another origin. The port is left open, so that a tunnel works.
+ * Refuses requests that came under another name than the server's own: a page elsewhere whose name was made to point here would otherwise
+ * read the answers. The same for requests that a page of another origin sends: an Origin has to be the very Host that was asked, and where the
+ * browser says that a request crosses sites, only going to an address is let through. The port is left open, so that a tunnel works.
  */
-export const ownNamesOnly: RequestHandler = (request, _response, next) => {
-  if (!OWN_NAME.test(request.headers.host ?? "")) throw refusals.strangeHost();
-  const { origin } = request.headers;
-  if (origin !== undefined && !OWN_NAME.test(origin.replace(/^https?:\/\//, ""))) throw refusals.strangeOrigin();
+export const ownNamesOnly = (isOwn: (name: string) => boolean): RequestHandler => (request, _response, next) => {
+  const { host, origin } = request.headers;
+  const asked = readHost(host);
+  if (asked === null || !isOwn(asked.name)) throw refusals.strangeHost();
+  if (origin !== undefined && origin.replace(/^https?:\/\//, "").toLowerCase() !== host!.toLowerCase()) throw refusals.strangeOrigin();
+  const site = request.headers["sec-fetch-site"];
+  const goesThere = request.headers["sec-fetch-mode"] === "navigate" && ["GET", "HEAD"].includes(request.method);
+  if ((site === "cross-site" || site === "same-site") && !goesThere) throw refusals.strangeOrigin();
   next();
 };
 

@@ -34,6 +34,8 @@ export const LIMITS = {
   gatherMs: 1_000,
   /** requests a minute from one address; a slider held down makes about 1,200 */
   perMinute: 6_000,
+  /** wrong tokens a minute from one address */
+  wrongTokens: 20,
   /** MB of heap for one thread */
   threadHeapMb: 512,
   /** ms until a request's head has come, and until the whole request has */

@@ -103,6 +103,7 @@ export class Office {
       return this.#shelved(job.id, answer);
     } catch (error) {
       if (error instanceof NoPlace) throw refusals.busy();
+      if ((error as { code?: unknown } | null)?.code === "ERR_WORKER_OUT_OF_MEMORY") throw refusals.tooMuchMemory(this.#limits.threadHeapMb);
       throw stop.signal.aborted ? stop.signal.reason : error;
     } finally {
       clearTimeout(tooLong);

@@ -37,6 +37,7 @@ export const refusals = {
   strangeId: (most: number) => new Refusal(400, `A scenario is kept under a name of small letters and digits, with single hyphens between them, up to ${most} characters long.`),
   tooDeep: (depth: number) => new Refusal(400, `The body goes deeper than ${depth} objects and lists inside one another.`),
   brokenRequest: () => new Refusal(400, "The request cannot be read."),
+  noToken: () => new Refusal(401, "This server wants the token that it showed when it was started: as Authorization: Bearer, or once at /enter.", { headers: { "WWW-Authenticate": "Bearer" } }),
   strangeOrigin: () => new Refusal(403, "This server answers pages of its own only."),
   noSuchThing: (what: string) => new Refusal(404, `There is no ${what} here.`),
   noSuchRehearsal: () =>
@@ -53,17 +54,20 @@ export const refusals = {
   tooLarge: (bytes: number) => new Refusal(413, `The body is larger than ${bytes.toLocaleString("en")} bytes.`),
   wrongType: (wanted: string = WRONG_TYPE, types = "application/json, application/yaml") => new Refusal(415, wanted, { headers: { "Accept-Post": types } }),
   wrongEncoding: () => new Refusal(415, "Send the body as plain UTF-8, not compressed."),
-  strangeHost: () => new Refusal(421, "This server answers under 127.0.0.1, localhost and [::1] only."),
+  strangeHost: () => new Refusal(421, "This server answers under its own names only: 127.0.0.1, localhost, [::1], and those of the address it was told to listen on."),
   unsound: (errors: readonly ProblemPlace[], most: number) =>
     new Refusal(422, errors.length === 1 ? "One thing is wrong with the request." : `${errors.length} things are wrong with the request.`, { errors: errors.slice(0, most) }),
   noAnswer: (because: string) => new Refusal(422, because),
   readFirst: (tag: string) => new Refusal(428, "A scenario is kept under this name already. Read it, and send its ETag as If-Match, so that nobody's change is lost.", { headers: { ETag: tag } }),
   tooMany: (perMinute: number, seconds: number) =>
     new Refusal(429, `More than ${perMinute.toLocaleString("en")} requests a minute came from here. Wait a little.`, { headers: { "Retry-After": String(seconds) } }),
+  tooManyWrong: (seconds: number) => new Refusal(429, "Too many wrong tokens came from here. Wait a little.", { headers: { "Retry-After": String(seconds) } }),
   failed: () => new Refusal(500, "Something went wrong inside the server. The request was sound as far as it was read; the server's own log tells more."),
   busy: () => new Refusal(503, "Too many rehearsals are waiting already. Try again in a moment.", { headers: { "Retry-After": "1" } }),
   closing: () => new Refusal(503, "The server is not ready."),
   notKept: ({ kind, message }: StoreTrouble) => new Refusal(kind === "full" ? 507 : 503, message),
+  tooMuchMemory: (mb: number) =>
+    new Refusal(422, `The rehearsal was stopped: it took more than ${mb} MB. Ask for fewer rehearsals, or for a day with fewer loads.`),
   tooLong: (ms: number) =>
     new Refusal(504, `The rehearsal was stopped: it had not finished after ${ms / 1000} seconds. Ask for fewer rehearsals, or for a day with fewer loads.`),
 };

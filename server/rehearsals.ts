@@ -2,12 +2,13 @@
 import type { Express, Request, Response } from "express";
 import { scenarioBody, writtenIn } from "./bodies.ts";
 import type { Office } from "./office.ts";
-import { send } from "./documents.ts";
+import { document, send } from "./documents.ts";
 import type { Job } from "./job.ts";
 import type { Limits } from "./limits.ts";
 import { ClientGone, refusals } from "./problems.ts";
 import { questionOfJson, questionOfYaml } from "./question.ts";
 import { resource } from "./resource.ts";
+import { TABLES } from "./tables.ts";
 
 export const REHEARSALS = "/api/v1/rehearsals";
 
@@ -43,4 +44,12 @@ export function putRehearsals(app: Express, office: Office, limits: Limits): voi
   resource(app, REHEARSALS, { POST: [...scenarioBody(limits), post] });
   resource(app, `${REHEARSALS}/:id`, { GET: (request, response) => send(request, response, keptUnder(request.params.id).findings) });
   resource(app, `${REHEARSALS}/:id/log`, { GET: (request, response) => send(request, response, keptUnder(request.params.id).log) });
+  for (const [name, table] of Object.entries(TABLES)) {
+    resource(app, `${REHEARSALS}/:id/${name}.csv`, {
+      GET: (request, response) => {
+        response.set("Content-Disposition", `attachment; filename="${name}.csv"`);
+        send(request, response, document(table(keptUnder(request.params.id)), "text/csv; charset=utf-8"));
+      },
+    });
+  }
 }

@@ -6,6 +6,7 @@ import { house } from "./house.ts";
 import { Lasting } from "./lasting.ts";
 import { LIMITS } from "./limits.ts";
 import { listen } from "./listen.ts";
+import { addressesOf, inUrl, LOOPBACK, ownNames } from "./names.ts";
 import { readPage } from "./page.ts";
 import { questionOfYaml } from "./question.ts";
 import { ownThreadRunner, threadRunner } from "./runner.ts";
@@ -16,13 +17,14 @@ export interface StartOptions {
   readonly host: string;
   /** 0 for any free one */ readonly port: number;
   /** take a free port when that one is in use */ readonly instead: boolean;
+  /** what other machines must show; null where the host is this machine's own */ readonly token: string | null;
   /** the data folder */ readonly folder: string;
   /** told of errors that are the server's own fault */ readonly report: (error: unknown) => void;
 }
 
 export interface Started {
   readonly port: number;
-  readonly url: string;
+  /** where it can be reached, one at the least */ readonly urls: readonly string[];
   /** false: from source, where threads cannot read TypeScript, so that a long rehearsal holds up the rest */ readonly threads: boolean;
   close(): Promise<void>;
 }
@@ -31,7 +33,8 @@ export interface Started {
 const BUILT = import.meta.url.endsWith(".js");
 
 /** Starts the server. Rejects with `StoreTrouble` when the data folder cannot be used, and when the port cannot be had or a file of the project is not as it should be. */
-export async function start({ host, port, instead, folder, report }: StartOptions): Promise<Started> {
+export async function start({ host, port, instead, token, folder, report }: StartOptions): Promise<Started> {
+  if (token === null && !LOOPBACK.includes(host)) throw new Error(`Whoever listens on ${host} can be reached by others and needs a token.`);
   const root = house();
   const templates = readTemplates(join(root, "scenarios"));
   const store = new Store(folder, LIMITS);
@@ -43,6 +46,8 @@ export async function start({ host, port, instead, folder, report }: StartOption
     store,
     templates,
     page: readPage(join(root, "dist", "page")),
+    isOwnName: ownNames(host),
+    token,
     ready: () => ready,
     report,
     limits: LIMITS,
@@ -66,7 +71,7 @@ export async function start({ host, port, instead, folder, report }: StartOption
 
   return {
     port: listening.port,
-    url: `http://${host.includes(":") ? `[${host}]` : host}:${listening.port}`,
+    urls: (addressesOf(host).length > 0 ? addressesOf(host) : [host]).map((address) => `http://${inUrl(address)}:${listening.port}`),
     threads: BUILT,
     close: async () => {
       ready = false;

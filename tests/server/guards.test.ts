@@ -38,11 +38,21 @@ describe("what stands before every route", () => {
     }
   });
 
-  it("refuses what a page of another origin sends, and takes what its own page sends", async () => {
-    for (const origin of ["http://farm.example", "null", "https://localhost.example", "file://"]) {
-      expect((await bare(served.port, "/livez", { Origin: origin })).status, origin).toBe(403);
+  it("refuses what a page of another origin sends, also of another port of this machine, and takes what its own page sends", async () => {
+    for (const origin of ["http://farm.example", "null", "https://localhost.example", "file://", `http://localhost:${served.port}`, "http://127.0.0.1:8080", "http://127.0.0.1"]) {
+      expect((await bare(served.port, "/livez", { Host: `127.0.0.1:${served.port}`, Origin: origin })).status, origin).toBe(403);
     }
     expect((await bare(served.port, "/livez", { Origin: served.url })).status).toBe(200);
+    expect((await bare(served.port, "/livez", { Host: "localhost:8080", Origin: "http://localhost:8080" })).status).toBe(200);
+  });
+
+  it("refuses what the browser says crosses sites, but for going to an address", async () => {
+    for (const site of ["cross-site", "same-site"]) {
+      expect((await bare(served.port, "/api/v1/scenarios", { "Sec-Fetch-Site": site, "Sec-Fetch-Mode": "no-cors" })).status).toBe(403);
+      expect((await bare(served.port, "/api/v1/rehearsals", { "Sec-Fetch-Site": site, "Sec-Fetch-Mode": "navigate" }, "POST")).status).toBe(403);
+      expect((await bare(served.port, "/", { "Sec-Fetch-Site": site, "Sec-Fetch-Mode": "navigate" })).status).toBe(200);
+    }
+    for (const site of ["same-origin", "none"]) expect((await bare(served.port, "/api/v1/scenarios", { "Sec-Fetch-Site": site })).status).toBe(200);
   });
 
   it("slows down whoever asks too often, and says for how long", async () => {

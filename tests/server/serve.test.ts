@@ -5,11 +5,12 @@ import { join } from "node:path";
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
 import { serve as serveHere } from "../../server/cli/serve.ts";
 import { LIMITS } from "../../server/limits.ts";
+import { addressesOf, inUrl } from "../../server/names.ts";
 import { listen } from "../../server/listen.ts";
 import { BUILDING_MS, buildHouse } from "./built.ts";
 import type { BuiltHouse } from "./built.ts";
 import { meadow } from "./meadow.ts";
-import { post } from "./served.ts";
+import { bare, post } from "./served.ts";
 import { newFolder, removeFolders } from "./temporary.ts";
 
 let house: BuiltHouse;
@@ -113,6 +114,36 @@ describe("clampside serve", () => {
     expect(files.length).toBe(1);
   });
 
+  it("asks for a token when it listens for other machines, made and shown once or given, and answers under the machine's own names", async () => {
+    const made = serve("--port", "0", "--host", "0.0.0.0", "--data", newFolder());
+    const port = new URL(await made.url).port;
+    while (!made.said.out.includes("token=")) await new Promise((resolve) => made.child.stdout.once("data", resolve));
+    const token = /\/enter\?token=([\w-]{22})\n$/.exec(made.said.out)?.[1] ?? "";
+    const here = `http://127.0.0.1:${port}`;
+    expect((await fetch(here)).status).toBe(401);
+    expect((await fetch(`${here}/api/v1/scenarios`)).status).toBe(401);
+    expect((await fetch(`${here}/api/v1/scenarios`, { headers: { Authorization: `Bearer ${token}` } })).status).toBe(200);
+    for (const address of addressesOf("0.0.0.0")) {
+      expect((await bare(Number(port), "/livez", { Host: `${inUrl(address)}:${port}` })).status, address).toBe(200);
+    }
+    expect((await bare(Number(port), "/livez", { Host: "farm.example" })).status).toBe(421);
+    made.child.kill("SIGTERM");
+    expect(await made.ended).toBe(0);
+
+    const given = serve("--port", "0", "--host", "0.0.0.0", "--data", newFolder(), "--token", "a-token-of-my-own");
+    const url = new URL(await given.url);
+    expect((await fetch(`http://127.0.0.1:${url.port}/api/v1/scenarios`, { headers: { Authorization: "Bearer a-token-of-my-own" } })).status).toBe(200);
+    given.child.kill("SIGTERM");
+    expect(await given.ended).toBe(0);
+    expect(given.said.out).not.toContain("a-token-of-my-own");
+  });
+
+  it("says that an address is not this machine's", async () => {
+    const { said, ended } = serve("--port", "0", "--host", "192.0.2.1");
+    expect(await ended).toBe(1);
+    expect(said.err).toContain("192.0.2.1 is no address of this machine");
+  });
+
   it("does not take another port than the one it was told to take", async () => {
     const taken = await listen((_request, response) => response.end(), "127.0.0.1", 0, false, LIMITS);
     const { said, ended } = serve("--port", String(taken.port));
@@ -121,11 +152,11 @@ describe("clampside serve", () => {
     await taken.close();
   });
 
-  it("calls a port that is none and a host that is not this machine wrong use", async () => {
+  it("calls a port, host, folder or token that cannot be one wrong use", async () => {
     const told = vi.spyOn(process.stderr, "write").mockReturnValue(true);
-    for (const options of [{ port: "many" }, { port: "70000" }, { port: "-1" }, { port: "" }, { host: "0.0.0.0" }, { host: "farm.example" }, { data: "" }]) {
+    for (const options of [{ port: "many" }, { port: "70000" }, { port: "-1" }, { port: "" }, { host: "a b" }, { host: "" }, { data: "" }, { token: "too short" }, { token: "with a blank in it, alas" }]) {
       expect(await serveHere(options), JSON.stringify(options)).toBe(2);
-      expect(told.mock.lastCall?.[0]).toMatch(/^--(port|host|data) takes .*\n$/);
+      expect(told.mock.lastCall?.[0]).toMatch(/^--(port|host|data|token) takes .*\n$/);
     }
     told.mockRestore();
   });

@@ -7,6 +7,7 @@ import { Lasting } from "../../server/lasting.ts";
 import { LIMITS } from "../../server/limits.ts";
 import type { Limits } from "../../server/limits.ts";
 import { listen } from "../../server/listen.ts";
+import { ownNames } from "../../server/names.ts";
 import type { Page } from "../../server/page.ts";
 import { ownThreadRunner } from "../../server/runner.ts";
 import type { Runner } from "../../server/runner.ts";
@@ -24,7 +25,7 @@ export interface Served {
 
 /** Puts an app up with what the test cares for; rehearsals run on this thread unless a runner is given, and what is kept is kept in memory unless a folder is. */
 export async function serveApp(parts: {
-  limits?: Partial<Limits>; runner?: Runner; templates?: Template[]; page?: Page | null; ready?: () => boolean; folder?: string;
+  limits?: Partial<Limits>; runner?: Runner; templates?: Template[]; page?: Page | null; ready?: () => boolean; folder?: string; token?: string;
 } = {}): Promise<Served> {
   const limits: Limits = { ...LIMITS, closingMs: 0, ...parts.limits };
   const reports: unknown[] = [];
@@ -36,6 +37,8 @@ export async function serveApp(parts: {
     store,
     templates: parts.templates ?? [],
     page: parts.page ?? null,
+    isOwnName: ownNames("127.0.0.1"),
+    token: parts.token ?? null,
     ready: parts.ready ?? (() => true),
     report,
     limits,

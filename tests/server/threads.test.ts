@@ -1,3 +1,5 @@
+import { writeFileSync } from "node:fs";
+import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { LIMITS } from "../../server/limits.ts";
 import { threadRunner, usualThreads } from "../../server/runner.ts";
@@ -62,6 +64,25 @@ describe("rehearsals on threads", () => {
     expect(strict.reports).toEqual([]);
     await strict.close();
     expect((await ask(served.url, { seed: 10 })).status).toBe(200);
+  });
+
+  it("end when one runs away, in time or in memory, and the server lives on", async () => {
+    const runaways = { time: ["for (;;);", 504], memory: ["const all = []; for (;;) all.push(new Array(10_000).fill(0.5));", 422] } as const;
+    for (const [what, [body, status]] of Object.entries(runaways)) {
+      writeFileSync(join(house.folder, "dist", "server", `${what}.js`), `export default () => { ${body} };`);
+      const limits = { ...LIMITS, threadHeapMb: 32, runMs: what === "time" ? 50 : LIMITS.runMs };
+      const runner = threadRunner(house.url(`server/${what}.js`), limits, 1);
+      const app = await serveApp({ runner, limits });
+      for (const seed of [11, 12]) {
+        const stopped = await ask(app.url, { seed });
+        expect(stopped.status, what).toBe(status);
+        expect(((await stopped.json()) as { detail: string }).detail).toMatch(what === "time" ? /not finished after 0.05 seconds/ : /took more than 32 MB/);
+      }
+      expect((await fetch(`${app.url}/livez`)).status).toBe(200);
+      expect(app.reports).toEqual([]);
+      await app.close();
+      await runner.close();
+    }
   });
 
   it("end for good when the runner is closed", async () => {
