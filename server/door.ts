@@ -57,7 +57,7 @@ export function putDoor(app: Express, token: string | null, limits: Limits): voi
   const letIn = (request: Request, response: Response, shown: string) => {
     if (!opens(request, shown)) return askFor(request, response, WRONG);
     response.set("Set-Cookie", `${COOKIE}=${cookie}; Path=/; HttpOnly; SameSite=Strict; Max-Age=${COOKIE_LIFE}`);
-    response.set("Cache-Control", "no-store").redirect(303, "/");
+    response.status(303).set({ "Cache-Control": "no-store", Location: "/" }).end();
   };
 
   app.use(stay);

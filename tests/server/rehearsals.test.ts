@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Findings } from "../../sim/findings/types.ts";
 import { ENGINE_VERSION } from "../../sim/version.ts";
-import { document } from "../../server/documents.ts";
+import { perform } from "../../server/job.ts";
 import type { Job } from "../../server/job.ts";
 import type { Runner } from "../../server/runner.ts";
 import { meadow, meadowYaml } from "./meadow.ts";
@@ -208,8 +208,7 @@ function heldRunner() {
     atOnce: 1,
     run: (job, signal) => new Promise((resolve, reject) => {
       signal.addEventListener("abort", () => reject(new Error("the thread was ended")));
-      const made = document(JSON.stringify({ seed: job.seed }), "application/json");
-      begun.push({ job, finish: () => resolve({ findings: made, log: made }), fail: reject });
+      begun.push({ job, finish: () => resolve(perform(job)), fail: reject });
       waiters.splice(0).forEach((wake) => wake());
     }),
     close: async () => {},
@@ -251,7 +250,7 @@ describe("a rehearsal among many", () => {
     held.begun[0]?.finish();
     expect((await first).status).toBe(200);
     (await held.begins(2)).finish();
-    expect(await (await last).json()).toEqual({ seed: 3 });
+    expect((await told(await last)).findings.seed).toBe(3);
     expect(held.begun.map(({ job }) => job.seed)).toEqual([1, 3]);
     expect(other.reports).toEqual([]);
     await other.close();

@@ -1,6 +1,7 @@
 /** An app on a port of its own, for tests that speak to it over HTTP. */
 import { request as plainRequest } from "node:http";
 import type { IncomingHttpHeaders } from "node:http";
+import type { Express } from "express";
 import { createApp } from "../../server/app.ts";
 import { Office } from "../../server/office.ts";
 import { Lasting } from "../../server/lasting.ts";
@@ -13,14 +14,16 @@ import { ownThreadRunner } from "../../server/runner.ts";
 import type { Runner } from "../../server/runner.ts";
 import { Store } from "../../server/store/store.ts";
 import type { Template } from "../../server/templates.ts";
+import { witnessed } from "./witness.ts";
 
 export interface Served {
   readonly url: string;
   readonly port: number;
+  readonly app: Express;
   /** errors that the app called its own fault */ readonly reports: unknown[];
   /** what the app keeps */ readonly store: Store;
   /** writes answers that are on their way to the data folder */ write(): Promise<void>;
-  close(): Promise<void>;
+  /** Ends. Rejects when an answer was not as the OpenAPI document says. */ close(): Promise<void>;
 }
 
 /** Puts an app up with what the test cares for; rehearsals run on this thread unless a runner is given, and what is kept is kept in memory unless a folder is. */
@@ -43,13 +46,15 @@ export async function serveApp(parts: {
     report,
     limits,
   });
-  const listening = await listen(app, "127.0.0.1", 0, false, limits);
+  const { app: looked, complaints } = witnessed(app);
+  const listening = await listen(looked, "127.0.0.1", 0, false, limits);
   const close = async () => {
     await listening.close();
     await lasting.write();
     store.close();
+    if (complaints.length > 0) throw new Error(`Answers that the OpenAPI document does not describe:\n${[...new Set(complaints)].join("\n")}`);
   };
-  return { url: `http://127.0.0.1:${listening.port}`, port: listening.port, reports, store, write: () => lasting.write(), close };
+  return { url: `http://127.0.0.1:${listening.port}`, port: listening.port, app, reports, store, write: () => lasting.write(), close };
 }
 
 /** Posts a body as it is. */
