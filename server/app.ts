@@ -11,12 +11,15 @@ import type { Page } from "./page.ts";
 import { answerProblems, refusals } from "./problems.ts";
 import { putRehearsals } from "./rehearsals.ts";
 import { putScenarios } from "./scenarios.ts";
+import type { StudyDesk } from "./studies/desk.ts";
+import { putStudies } from "./studies.ts";
 import type { Store } from "./store/store.ts";
 import type { Template } from "./templates.ts";
 import { putSchemas } from "./schemas.ts";
 
 export interface AppParts {
   readonly office: Office;
+  readonly desk: StudyDesk;
   readonly store: Store;
   readonly templates: readonly Template[];
   /** null when it has not been built */ readonly page: Page | null;
@@ -28,7 +31,7 @@ export interface AppParts {
 }
 
 /** Puts the app together. It listens nowhere yet. */
-export function createApp({ office, store, templates, page, isOwnName, token, ready, report, limits }: AppParts): Express {
+export function createApp({ office, desk, store, templates, page, isOwnName, token, ready, report, limits }: AppParts): Express {
   const app = express();
   app.disable("x-powered-by");
   app.disable("etag");
@@ -40,6 +43,7 @@ export function createApp({ office, store, templates, page, isOwnName, token, re
   putDoor(app, token, limits);
   app.use("/api", pace(limits));
   putRehearsals(app, office, limits);
+  putStudies(app, desk, limits);
   putScenarios(app, templates, store, limits);
   putSchemas(app);
   putPage(app, page);

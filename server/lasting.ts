@@ -14,7 +14,7 @@ export class Lasting {
   readonly #store: Store;
   readonly #limits: Limits;
   readonly #report: (error: unknown) => void;
-  #gathered: Promise<PackedAnswer>[] = [];
+  /** by kind and id */ readonly #gathered = new Map<string, Promise<PackedAnswer>>();
   #due: NodeJS.Timeout | undefined;
   #troubled = false;
 
@@ -35,9 +35,15 @@ export class Lasting {
     }
   }
 
+  /** Takes an answer out of the folder; true when there was one. */
+  remove(kind: AnswerKind, id: string): boolean {
+    this.#gathered.delete(`${kind} ${id}`);
+    return this.#store.with(({ answers }) => answers.remove(kind, id));
+  }
+
   /** Sees to it that an answer is written soon. */
   keep(kind: AnswerKind, id: string, body: Uint8Array, log: Uint8Array | null): void {
-    this.#gathered.push(Promise.all([packed(body), log && packed(log)]).then(([packedBody, packedLog]) => ({ kind, id, body: packedBody, log: packedLog })));
+    this.#gathered.set(`${kind} ${id}`, Promise.all([packed(body), log && packed(log)]).then(([packedBody, packedLog]) => ({ kind, id, body: packedBody, log: packedLog })));
     this.#due ??= setTimeout(() => void this.write(), this.#limits.gatherMs).unref();
   }
 
@@ -45,12 +51,14 @@ export class Lasting {
   async write(): Promise<void> {
     clearTimeout(this.#due);
     this.#due = undefined;
-    const gathered = this.#gathered;
-    this.#gathered = [];
-    if (gathered.length === 0) return;
+    const gathered = [...this.#gathered];
     try {
-      const answers = await Promise.all(gathered);
-      this.#store.with((store) => store.answers.put(answers));
+      const answers = await Promise.all(gathered.map(([, answer]) => answer));
+      // One that was removed meanwhile, or gathered anew, is not written now.
+      const due = answers.filter((_, i) => this.#gathered.get(gathered[i]![0]) === gathered[i]![1]);
+      for (const { kind, id } of due) this.#gathered.delete(`${kind} ${id}`);
+      if (due.length === 0) return;
+      this.#store.with((store) => store.answers.put(due));
       this.#troubled = false;
     } catch (error) {
       this.#tell(error);

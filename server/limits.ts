@@ -15,6 +15,16 @@ export const LIMITS = {
   stepsPerDay: 40_000,
   /** truck loads and crop rows over all rehearsals of one request */
   steps: 2_000_000,
+  /** the same over all days of a study, as far as can be told before, and ms that it may take */
+  studySteps: 60_000_000,
+  studyMs: 300_000,
+  /** studies that wait for their turn, one being carried out, and finished ones that are at hand */
+  studiesWaiting: 16,
+  studiesKept: 64,
+  /** clients that listen to studies at one time, ms between two words on progress, and ms after which a quiet line is given a sign of life */
+  listeners: 64,
+  progressMs: 100,
+  beatMs: 15_000,
   /** ms of computing for one request, from the moment its turn has come */
   runMs: 20_000,
   /** ms that a run may go on after the last client that wanted it has left: ending a thread costs more than a short run */

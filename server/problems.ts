@@ -42,6 +42,7 @@ export const refusals = {
   noSuchThing: (what: string) => new Refusal(404, `There is no ${what} here.`),
   noSuchRehearsal: () =>
     new Refusal(404, "No rehearsal of that id is kept here, or not any more. Post its scenario again: the answer will be the same, under the same id."),
+  noSuchStudy: () => new Refusal(404, "No study of that id is known here, or not any more. Post its question again: the answer will be the same, under the same id."),
   notThatMethod: (method: string, allowed: string) =>
     new Refusal(405, `${method} is not for this address; ${allowed} would do.`, { headers: { Allow: allowed } }),
   noSuchForm: (forms: readonly string[]) => new Refusal(406, `This can be had as ${forms.join(" or ")}.`),
@@ -64,6 +65,8 @@ export const refusals = {
   tooManyWrong: (seconds: number) => new Refusal(429, "Too many wrong tokens came from here. Wait a little.", { headers: { "Retry-After": String(seconds) } }),
   failed: () => new Refusal(500, "Something went wrong inside the server. The request was sound as far as it was read; the server's own log tells more."),
   busy: () => new Refusal(503, "Too many rehearsals are waiting already. Try again in a moment.", { headers: { "Retry-After": "1" } }),
+  busyWithStudies: () => new Refusal(503, "Too many studies are waiting already. Try again when one is done.", { headers: { "Retry-After": "10" } }),
+  tooManyListeners: () => new Refusal(503, "Too many listen to studies already. Ask for the study itself now and then.", { headers: { "Retry-After": "10" } }),
   closing: () => new Refusal(503, "The server is not ready."),
   notKept: ({ kind, message }: StoreTrouble) => new Refusal(kind === "full" ? 507 : 503, message),
   tooMuchMemory: (mb: number) =>

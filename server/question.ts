@@ -14,7 +14,7 @@ import { refusals } from "./problems.ts";
 import type { ProblemPlace } from "./problems.ts";
 
 /** The largest whole number that JSON carries between programs unharmed. */
-const LARGEST_SEED = Number.MAX_SAFE_INTEGER;
+export const LARGEST_SEED = Number.MAX_SAFE_INTEGER;
 
 const KNOWN_KEYS = ["scenario", "rehearsals", "seed"];
 
@@ -31,10 +31,7 @@ export function questionOfJson(text: string, limits: Limits): Job {
   const { scenario, rehearsals, seed } = body as Record<string, unknown>;
   const others = Object.keys(body).filter((key) => !KNOWN_KEYS.includes(key));
   // Cut before anything is made of them: a body has room for a hundred thousand.
-  const errors: ProblemPlace[] = others.slice(0, limits.errors).map((key) => ({
-    pointer: "/" + key.replaceAll("~", "~0").replaceAll("/", "~1"),
-    detail: `There is no key "${key.slice(0, 40)}" here; ${KNOWN_KEYS.join(", ")} are known.`,
-  }));
+  const errors = others.slice(0, limits.errors).map((key) => strayKey(key, KNOWN_KEYS));
   errors.push(...wishErrors({ rehearsals, seed }, limits));
   if (scenario === undefined) throw unsound([...errors, { pointer: "", detail: "The scenario is missing: {\"scenario\": ...}, written as in a scenario file." }], limits);
   const checked = checkScenario(scenario);
@@ -82,10 +79,7 @@ function jobOf({ scenario, defaults }: Checked, wish: Wish, pointer: string, lim
   const rehearsals = wish.rehearsals ?? usualRehearsals(scenario);
   const seed = wish.seed ?? scenario.seed;
   const steps = stepsOf(scenario);
-  const many = (count: number) => Math.round(count).toLocaleString("en");
-  if (steps > limits.stepsPerDay) {
-    throw unsound([{ pointer, detail: `The day has about ${many(steps)} truck loads and crop rows; up to ${many(limits.stepsPerDay)} are rehearsed here.` }], limits);
-  }
+  if (steps > limits.stepsPerDay) throw unsound([tooLongADay(pointer, steps, limits)], limits);
   if (steps * rehearsals > limits.steps) {
     throw unsound([{
       pointer: "/rehearsals",
@@ -96,11 +90,22 @@ function jobOf({ scenario, defaults }: Checked, wish: Wish, pointer: string, lim
   return { id, scenario, defaults, rehearsals, seed };
 }
 
+const many = (count: number): string => Math.round(count).toLocaleString("en");
+
+/** A key that nobody knows, at the top of a body. */
+export const strayKey = (key: string, known: readonly string[]): ProblemPlace => ({
+  pointer: "/" + key.replaceAll("~", "~0").replaceAll("/", "~1"),
+  detail: `There is no key "${key.slice(0, 40)}" here; ${known.join(", ")} are known.`,
+});
+
+export const tooLongADay = (pointer: string, steps: number, limits: Limits): ProblemPlace =>
+  ({ pointer, detail: `The day has about ${many(steps)} truck loads and crop rows; up to ${many(limits.stepsPerDay)} are rehearsed here.` });
+
 /** How many things happen in a day, roughly: loads of the smallest truck, and rows of the narrowest chopper. */
-function stepsOf({ fields, trucks, choppers }: Scenario): number {
+export function stepsOf({ fields, trucks, choppers }: Scenario): number {
   const load = Math.min(...trucks.map((truck) => truck.load));
   const width = Math.min(...choppers.map((chopper) => chopper.width));
   return fields.reduce((steps, field) => steps + (field.area * field.yield) / load + field.area / (width * field.rowLength), 0);
 }
 
-const unsound = (errors: readonly ProblemPlace[], limits: Limits) => refusals.unsound(errors, limits.errors);
+export const unsound = (errors: readonly ProblemPlace[], limits: Limits) => refusals.unsound(errors, limits.errors);

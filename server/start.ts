@@ -11,6 +11,9 @@ import { readPage } from "./page.ts";
 import { questionOfYaml } from "./question.ts";
 import { ownThreadRunner, threadRunner } from "./runner.ts";
 import { Store } from "./store/store.ts";
+import { StudyDesk } from "./studies/desk.ts";
+import { ownThreadStudies, threadStudies } from "./studies/runner.ts";
+import { usualStudyThreads } from "./studyhands.ts";
 import { readTemplates } from "./templates.ts";
 
 export interface StartOptions {
@@ -40,9 +43,12 @@ export async function start({ host, port, instead, token, folder, report }: Star
   const store = new Store(folder, LIMITS);
   const lasting = new Lasting(store, LIMITS, report);
   const hands = BUILT ? threadRunner(new URL("./worker.js", import.meta.url), LIMITS) : ownThreadRunner();
+  const studies = BUILT ? threadStudies(new URL("./studyleader.js", import.meta.url), LIMITS, usualStudyThreads()) : ownThreadStudies(LIMITS);
+  const desk = new StudyDesk(studies, LIMITS, lasting, report);
   let ready = false;
   const app = createApp({
     office: new Office(hands, LIMITS, lasting),
+    desk,
     store,
     templates,
     page: readPage(join(root, "dist", "page")),
@@ -76,6 +82,7 @@ export async function start({ host, port, instead, token, folder, report }: Star
     close: async () => {
       ready = false;
       closing.abort();
+      desk.close();
       await listening.close();
       await hands.close();
       await lasting.write();

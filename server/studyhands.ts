@@ -11,8 +11,11 @@ export const CAN_THREAD = import.meta.url.endsWith(".js");
 
 export const usualStudyThreads = (): number => availableParallelism();
 
-/** So many threads, ready when the first batch comes; `close` ends them, whatever they are at. */
-export function studyThreads(threads: number): Hands & { readonly close: () => Promise<void> } {
-  const pool = new Piscina<Batch, Days>({ filename: new URL("./daysworker.js", import.meta.url).href, minThreads: threads, maxThreads: threads });
+/** So many threads, of at most so many MB of heap each, ready when the first batch comes; `close` ends them, whatever they are at. */
+export function studyThreads(threads: number, heapMb?: number): Hands & { readonly close: () => Promise<void> } {
+  const pool = new Piscina<Batch, Days>({
+    filename: new URL("./daysworker.js", import.meta.url).href, minThreads: threads, maxThreads: threads,
+    ...(heapMb === undefined ? {} : { resourceLimits: { maxOldGenerationSizeMb: heapMb } }),
+  });
   return { most: AT_ONCE, rehearse: (batch) => pool.run(batch), close: () => pool.destroy() };
 }

@@ -17,6 +17,11 @@ export class Turns {
     return this.#waiting.size;
   }
 
+  /** Nobody more may wait. */
+  get isFull(): boolean {
+    return this.#free === 0 && this.#waiting.size >= this.#places;
+  }
+
   /**
    * Resolves when the turn has come, with the function that gives it back. Rejects with `NoPlace` when there is no place
    * to wait, and with the signal's reason when it is aborted while waiting; once the turn has come the signal means nothing here.

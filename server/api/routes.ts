@@ -3,6 +3,8 @@ import { z } from "zod";
 import { SCENARIOS } from "../scenarios.ts";
 import { REHEARSALS } from "../rehearsals.ts";
 import { ENTER } from "../door.ts";
+import { STUDIES } from "../studies/desk.ts";
+import { study, studyAsked } from "./studies.ts";
 import { problem, rehearsalAnswer, rehearsalAsked, revisionList, scenario, scenarioId, scenarioList, stamp, wishes } from "./schemas.ts";
 
 export type Method = "get" | "post" | "put" | "delete";
@@ -61,6 +63,7 @@ const IF_MATCH = { "If-Match": "The ETag that was read, in either form; what was
 const scenarioForms = { "application/json": scenario, "application/yaml": text("The scenario as the text of a file.") };
 const scenarioBodies = { ...scenarioForms, "text/yaml": text("The same."), "application/x-yaml": text("The same.") };
 const id = text("Id of the rehearsal.");
+const studyId = text("Id of the study.");
 
 /** A document that has one address and one tag. */
 const found = (description: string, content: Record<string, z.ZodType>, headers: Record<string, string> = {}): Record<number, Reply> =>
@@ -149,6 +152,30 @@ export const ROUTES: readonly Route[] = [
     method: "get", path: `${REHEARSALS}/{id}/log`, summary: "The log of the day that is shown", params: { id }, headers: IF_NONE_MATCH,
     description: "JSON lines: a header, then trips, lifts, machines, events and state changes of the rehearsal with the median finish.",
     replies: { ...found("The log.", { "application/x-ndjson": text("A JSON document a line.") }), ...refusedByApi(400, 404) },
+  },
+  {
+    method: "post", path: STUDIES, summary: "Ask a study", body: json(studyAsked),
+    description: "A question that takes a while: it is carried out in its turn, and kept when it is done. The same question has the same id and is carried out once.",
+    replies: {
+      200: { description: "It is done already.", content: json(study), headers: { ...ETAG, Location: "Its address." } },
+      202: { description: "It is taken on.", content: json(study), headers: { ...ETAG, Location: "Its address." } },
+      ...refusedByApi(400, 413, 415, 422, 503),
+    },
+  },
+  {
+    method: "get", path: `${STUDIES}/{id}`, summary: "A study as it is", params: { id: studyId }, headers: IF_NONE_MATCH, description: "Done: the same bytes each time.",
+    replies: { ...found("The study.", json(study)), ...refusedByApi(400, 404) },
+  },
+  {
+    method: "delete", path: `${STUDIES}/{id}`, summary: "Cancel a study, or forget one that is over", params: { id: studyId },
+    replies: { 204: { description: "So it is." }, ...refusedByApi(400, 404, 503, 507) },
+  },
+  {
+    method: "get", path: `${STUDIES}/{id}/events`, summary: "What happens to a study, as it happens", params: { id: studyId }, headers: { "Last-Event-ID": "The event heard last: what came since is told first." },
+    description: "Server-sent events: `state`, `progress` (days done and expected), `so-far` (what can be shown already), and last one of `done`, `failed` and `cancelled`, whose id is `end`.",
+    replies: {
+      200: { description: "Events until the study is over.", content: { "text/event-stream": text("Events.") } }, 204: { description: "The end was heard already." }, ...refusedByApi(400, 404, 503),
+    },
   },
   table("measures", "Its measures"), table("trips", "The loads of the day that is shown"), table("lifts", "The lifts of the day that is shown"),
 ];

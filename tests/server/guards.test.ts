@@ -69,7 +69,7 @@ describe("what stands before every route", () => {
 
 describe("addresses and methods", () => {
   it("tells a problem for an address that is not there, also for pieces that are to come", async () => {
-    for (const path of ["/nothing", "/api/v1", "/api/v1/studies", "/api/v1/scenarios/none", "/api/v1/rehearsals/none", "/api/v1/rehearsals/none/log", "/LIVEZ"]) {
+    for (const path of ["/nothing", "/api/v1", "/api/v1/studies/none", "/api/v1/scenarios/none", "/api/v1/rehearsals/none", "/api/v1/rehearsals/none/log", "/LIVEZ"]) {
       const answer = await fetch(served.url + path);
       expect(answer.status, path).toBe(404);
       expect(answer.headers.get("Content-Type")).toBe("application/problem+json");

@@ -105,6 +105,24 @@ describe("clampside serve", () => {
     expect(await second.ended).toBe(0);
   });
 
+  it("carries a study out on threads, and ends when told though another goes on and is listened to", async () => {
+    const { child, ended, url, said } = serve("--port", "0", "--data", newFolder());
+    const ask = async (body: object) => {
+      const answer = await fetch(`${await url}/api/v1/studies`, { method: "POST", body: JSON.stringify(body), headers: { "Content-Type": "application/json" } });
+      return `${await url}${answer.headers.get("Location")}`;
+    };
+    const short = await ask({ kind: "compare", scenarios: [meadow, { ...meadow, name: "B" }], rehearsals: 3 });
+    expect(await (await fetch(`${short}/events`)).text()).toContain("event: done");
+    expect(await (await fetch(short)).json()).toMatchObject({ state: "done", result: { rehearsals: 3 } });
+    const long = await ask({ kind: "compare", scenarios: [meadow, { ...meadow, name: "B" }], rehearsals: 10_000 });
+    const heard = fetch(`${long}/events`).then((answer) => answer.text());
+    await fetch(`${await url}/livez`);
+    child.kill("SIGTERM");
+    expect(await heard).toContain("event: cancelled");
+    expect(await ended).toBe(0);
+    expect(said.err).toBe("");
+  });
+
   it("finds a data folder of its own when it is told of none", async () => {
     const { child, ended, url, home } = serve("--port", "0");
     await url;

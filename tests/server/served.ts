@@ -12,6 +12,9 @@ import { ownNames } from "../../server/names.ts";
 import type { Page } from "../../server/page.ts";
 import { ownThreadRunner } from "../../server/runner.ts";
 import type { Runner } from "../../server/runner.ts";
+import { StudyDesk } from "../../server/studies/desk.ts";
+import { ownThreadStudies } from "../../server/studies/runner.ts";
+import type { StudyRunner } from "../../server/studies/runner.ts";
 import { Store } from "../../server/store/store.ts";
 import type { Template } from "../../server/templates.ts";
 import { witnessed } from "./witness.ts";
@@ -28,15 +31,17 @@ export interface Served {
 
 /** Puts an app up with what the test cares for; rehearsals run on this thread unless a runner is given, and what is kept is kept in memory unless a folder is. */
 export async function serveApp(parts: {
-  limits?: Partial<Limits>; runner?: Runner; templates?: Template[]; page?: Page | null; ready?: () => boolean; folder?: string; token?: string;
+  limits?: Partial<Limits>; runner?: Runner; studies?: StudyRunner; templates?: Template[]; page?: Page | null; ready?: () => boolean; folder?: string; token?: string;
 } = {}): Promise<Served> {
   const limits: Limits = { ...LIMITS, closingMs: 0, ...parts.limits };
   const reports: unknown[] = [];
   const report = (error: unknown) => void reports.push(error);
   const store = new Store(parts.folder ?? null, limits);
   const lasting = new Lasting(store, limits, report);
+  const desk = new StudyDesk(parts.studies ?? ownThreadStudies(limits), limits, lasting, report);
   const app = createApp({
     office: new Office(parts.runner ?? ownThreadRunner(), limits, lasting),
+    desk,
     store,
     templates: parts.templates ?? [],
     page: parts.page ?? null,
@@ -49,6 +54,7 @@ export async function serveApp(parts: {
   const { app: looked, complaints } = witnessed(app);
   const listening = await listen(looked, "127.0.0.1", 0, false, limits);
   const close = async () => {
+    desk.close();
     await listening.close();
     await lasting.write();
     store.close();

@@ -1,9 +1,14 @@
-import { writeFileSync } from "node:fs";
+import { readdirSync, writeFileSync } from "node:fs";
+import { readFile } from "node:fs/promises";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { LIMITS } from "../../server/limits.ts";
 import { threadRunner, usualThreads } from "../../server/runner.ts";
 import type { Runner } from "../../server/runner.ts";
+import { studyAsked } from "../../server/studies/asked.ts";
+import type { StudyQuestion } from "../../server/studies/kinds.ts";
+import { ownThreadStudies, threadStudies } from "../../server/studies/runner.ts";
+import type { StudyProgress } from "../../server/studies/runner.ts";
 import { BUILDING_MS, buildHouse } from "./built.ts";
 import type { BuiltHouse } from "./built.ts";
 import { meadow } from "./meadow.ts";
@@ -101,5 +106,60 @@ describe("rehearsals on threads", () => {
     expect(app.reports.length).toBe(1);
     await app.close();
     await broken.close();
+  });
+});
+
+describe("studies on threads", () => {
+  const small = { ...meadow, fields: [{ ...meadow.fields[0], area: "1 ha" }] };
+  const fewer = { ...small, trucks: [{ ...meadow.trucks[0], count: 1 }] };
+  const questionOf = (body: object): StudyQuestion => studyAsked(JSON.stringify(body), LIMITS).question;
+  const few = questionOf({ kind: "compare", scenarios: [small, fewer], rehearsals: 20 });
+  const many = questionOf({ kind: "compare", scenarios: [small, fewer], rehearsals: 600 });
+  const never = new AbortController().signal;
+  const leader = (name = "studyleader") => house.url(`server/${name}.js`);
+  const threads = () => readdirSync("/proc/self/task").length;
+
+  it("give the same bytes as on the server's own thread, on one thread and on several", async () => {
+    for (const question of [few, many]) {
+      const heard: StudyProgress[] = [];
+      const there = await threadStudies(leader(), LIMITS, 2).run(question, (progress) => heard.push(progress), never);
+      expect(there).toBe(await ownThreadStudies(LIMITS).run(question, () => {}, never));
+      expect(heard[0]).toMatchObject({ done: 0, expected: question === few ? 40 : 1_200 });
+      for (let i = 1; i < heard.length; i += 1) expect(heard[i]!.done).toBeGreaterThanOrEqual(heard[i - 1]!.done);
+    }
+  });
+
+  it.runIf(process.platform === "linux")("end at once when they are cancelled, with all their threads", async () => {
+    // Node starts threads of its own for files, once and for all.
+    await readFile(import.meta.filename);
+    const before = threads();
+    const stop = new AbortController();
+    const long = questionOf({ kind: "compare", scenarios: [meadow, { ...meadow, name: "B" }], rehearsals: 5_000 });
+    let begun = () => {};
+    const hasBegun = new Promise<void>((resolve) => { begun = resolve; });
+    const run = threadStudies(leader(), LIMITS, 2).run(long, ({ done }) => { if (done > 0) begun(); }, stop.signal);
+    await hasBegun;
+    expect(threads()).toBeGreaterThan(before + 2);
+    stop.abort(new Error("cancelled"));
+    await expect(run).rejects.toThrow("cancelled");
+    // If they go on, the test runs out of time.
+    while (threads() > before) await new Promise((resolve) => setImmediate(resolve));
+  });
+
+  it("that run away are stopped, in time and in memory, and one that falls over is told as failed; the server lives on", async () => {
+    const runaways = { longstudy: "for (;;);", widestudy: "const all = []; for (;;) all.push(new Array(10_000).fill(0.5));", brokenstudy: "throw new Error('secret');" };
+    for (const [name, body] of Object.entries(runaways)) {
+      writeFileSync(join(house.folder, "dist", "server", `${name}.js`), body);
+      const limits = { ...LIMITS, threadHeapMb: 32, studyMs: name === "longstudy" ? 50 : LIMITS.studyMs };
+      const app = await serveApp({ studies: threadStudies(leader(name), limits, 2), limits });
+      const asked = await fetch(`${app.url}/api/v1/studies`, { method: "POST", body: JSON.stringify({ kind: "quote", scenario: small }), headers: { "Content-Type": "application/json" } });
+      const address = app.url + asked.headers.get("Location");
+      await (await fetch(`${address}/events`)).text();
+      const told = (await (await fetch(address)).json()) as { state: string; because: string };
+      expect([told.state, told.because]).toEqual(["failed", expect.stringMatching({ longstudy: /not done after 0.05 seconds/, widestudy: /more than 32 MB/, brokenstudy: /went wrong inside/ }[name]!)]);
+      expect(app.reports.length).toBe(name === "brokenstudy" ? 1 : 0);
+      expect((await fetch(`${app.url}/livez`)).status).toBe(200);
+      await app.close();
+    }
   });
 });

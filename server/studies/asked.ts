@@ -1,0 +1,122 @@
+/** What a client asks of a study: the body of `POST /api/v1/studies`, read, checked and bounded. Every function here throws a `Refusal`. */
+import { z } from "zod";
+import { hashOf } from "../../sim/scenario/hash.ts";
+import { LIMITS as SCENARIO_LIMITS } from "../../sim/scenario/limits.ts";
+import { checkScenario } from "../../sim/scenario/read.ts";
+import type { Scenario } from "../../sim/scenario/types.ts";
+import { FEWEST_COMPARED, MOST_COMPARED } from "../../sim/study/compare.ts";
+import { MOST_SURE } from "../../sim/study/crew.ts";
+import { MOST_MULTIPLES } from "../../sim/study/multiples.ts";
+import { countPlans, MOST_PLANS } from "../../sim/study/plans.ts";
+import { ENGINE_VERSION } from "../../sim/version.ts";
+import { digest } from "../documents.ts";
+import { parseJson } from "../jsontext.ts";
+import { LIMITS } from "../limits.ts";
+import type { Limits } from "../limits.ts";
+import type { ProblemPlace } from "../problems.ts";
+import { LARGEST_SEED, stepsOf, strayKey, tooLongADay, unsound } from "../question.ts";
+import { daysOf, KINDS } from "./kinds.ts";
+import type { StudyQuestion } from "./kinds.ts";
+
+const whole = (least: number, most: number, what: string, description: string) => {
+  const words = `${what} a whole number from ${least.toLocaleString("en")} to ${most.toLocaleString("en")}.`;
+  return z.int(words).min(least, words).max(most, words).optional().meta({ description });
+};
+const share = (most: number, what: string, description: string) => {
+  const words = `${what} a number above 0 and up to ${most}.`;
+  return z.number(words).gt(0, words).max(most, words).optional().meta({ description });
+};
+const trucks = (what: string, description: string) => whole(1, SCENARIO_LIMITS.trucks, what, description);
+
+/** The bodies by kind; `scenario` is what stands for one: anything where it is only read, its schema where it is described. */
+export function bodies<Scenario extends z.ZodType>(scenario: Scenario) {
+  const seed = whole(0, LARGEST_SEED, "The seed is", "Another luck than the first scenario's own.");
+  const rehearsals = whole(1, LIMITS.rehearsals, "Rehearsals are", "How many days each.");
+  const days = { rehearsals, seed };
+  const several = `A comparison takes a list of ${FEWEST_COMPARED} to ${MOST_COMPARED} scenarios.`;
+  return [
+    z.strictObject({ kind: z.literal("compare"), scenarios: z.array(scenario, several).min(FEWEST_COMPARED, several).max(MOST_COMPARED, several), ...days })
+      .meta({ id: "CompareAsked", description: "Plans on the same luck; the others are held against the first." }),
+    z.strictObject({ kind: z.literal("fixes"), scenario, ...days }).meta({ id: "FixesAsked", description: "What to change: remedies, ranked." }),
+    z.strictObject({ kind: z.literal("crewup"), scenario, sure: share(MOST_SURE, "How sure a plan is to be is", "On which share of days the targets must be met."), seed })
+      .meta({ id: "CrewupAsked", description: "The cheapest plan of the scenario's `search` that meets the targets." }),
+    z.strictObject({ kind: z.literal("multiples"), scenario, from: trucks("The fewest trucks are", "The fewest trucks."), to: trucks("The most trucks are", "The most trucks."), ...days })
+      .meta({ id: "MultiplesAsked", description: "The same day with so many trucks, and one more, and one more." }),
+    z.strictObject({ kind: z.literal("quote"), scenario, ...days }).meta({ id: "QuoteAsked", description: "The price that covers the cost on so many days." }),
+    z.strictObject({ kind: z.literal("sensitivity"), scenario, ...days }).meta({ id: "SensitivityAsked", description: "Which of the planner's guesses matter." }),
+    z.strictObject({
+      kind: z.literal("precision"), scenario, seed, within: share(0.5, "How sure the means are to be, as a share of each, is", "Half-width of the limits as a share of the mean."),
+      most: whole(1, LIMITS.rehearsals, "The most rehearsals are", "Days at the most."),
+    }).meta({ id: "PrecisionAsked", description: "Days until the means are sure enough." }),
+  ] as const;
+}
+
+const READ = Object.fromEntries(bodies(z.unknown()).map((body) => [body.shape.kind.value, body]));
+
+/** A question with the name it is kept under. */
+export interface AskedStudy {
+  /** the same for the same checked scenarios, options and engine */ readonly id: string;
+  readonly question: StudyQuestion;
+}
+
+/** Reads and checks a body; `limits` bounds the work. */
+export function studyAsked(text: string, limits: Limits): AskedStudy {
+  const body = parseJson(text, limits.depth);
+  const kind = typeof body === "object" && body !== null && !Array.isArray(body) ? (body as { kind?: unknown }).kind : undefined;
+  const shape = typeof kind === "string" && Object.hasOwn(READ, kind) ? READ[kind] : undefined;
+  if (shape === undefined) throw unsound([{ pointer: "/kind", detail: `The body is one object whose kind is one of ${KINDS.join(", ")}.` }], limits);
+
+  const parsed = shape.safeParse(body);
+  const errors = parsed.success ? [] : onceEach(parsed.error.issues.flatMap((issue) => placesOf(issue, Object.keys(shape.shape), limits)));
+  const written = body as { readonly scenario?: unknown; readonly scenarios?: unknown };
+  const places = kind !== "compare" ? [["/scenario", written.scenario]] as const
+    : Array.isArray(written.scenarios) ? written.scenarios.slice(0, MOST_COMPARED).map((each: unknown, i) => [`/scenarios/${i}`, each] as const) : [];
+  const scenarios = places.flatMap(([pointer, each]): Scenario[] => {
+    const checked = checkScenario(each);
+    if (!("problems" in checked)) return [checked.scenario];
+    errors.push(...checked.problems.map((problem) => ({ ...problem, pointer: pointer + problem.pointer })));
+    return [];
+  });
+  if (errors.length > 0) throw unsound(errors, limits);
+
+  const { kind: _kind, scenario: _scenario, scenarios: _scenarios, ...options } = parsed.data as Record<string, unknown>;
+  const question = { kind, scenarios, options } as unknown as StudyQuestion;
+  const wrong = [...wrongWith(question), ...tooMuch(question, places.map(([pointer]) => pointer), limits)];
+  if (wrong.length > 0) throw unsound(wrong, limits);
+  return { id: digest(JSON.stringify(["study", kind, scenarios.map(hashOf), Object.entries(options).sort(), ENGINE_VERSION])), question };
+}
+
+function placesOf(issue: z.core.$ZodIssue, known: readonly string[], limits: Limits): ProblemPlace[] {
+  if (issue.code === "unrecognized_keys") return issue.keys.slice(0, limits.errors).map((key) => strayKey(key, known));
+  return [{ pointer: issue.path.map((part) => `/${String(part)}`).join(""), detail: issue.message }];
+}
+
+/** A list that is no list is also too short and too long. */
+const onceEach = (places: readonly ProblemPlace[]): ProblemPlace[] =>
+  places.filter(({ pointer, detail }, i) => places.findIndex((other) => other.pointer === pointer && other.detail === detail) === i);
+
+/** What hangs on two things at once. */
+function wrongWith({ kind, scenarios: [scenario], options }: StudyQuestion): ProblemPlace[] {
+  if (kind === "crewup") {
+    const plans = countPlans(scenario!);
+    if (plans === 0) return [{ pointer: "/scenario", detail: "The scenario has no search: the plans to choose from stand under that key." }];
+    if (plans > MOST_PLANS) return [{ pointer: "/scenario/search", detail: `The search has ${Math.round(plans).toLocaleString("en")} plans; up to ${MOST_PLANS.toLocaleString("en")} are gone through.` }];
+  }
+  if (kind === "multiples" && options.from !== undefined && options.to !== undefined && !(options.from <= options.to && options.to - options.from < MOST_MULTIPLES)) {
+    return [{ pointer: "/to", detail: `Trucks go from the fewer to the more, over up to ${MOST_MULTIPLES} numbers.` }];
+  }
+  return [];
+}
+
+/** Work that is more than is done for one study. */
+function tooMuch(question: StudyQuestion, pointers: readonly string[], limits: Limits): ProblemPlace[] {
+  const steps = question.scenarios.map(stepsOf);
+  const long = steps.flatMap((count, i) => (count > limits.stepsPerDay ? [tooLongADay(pointers[i]!, count, limits)] : []));
+  if (long.length > 0) return long;
+  const all = daysOf(question).reduce((sum, days, i) => sum + days * steps[i]!, 0);
+  if (all <= limits.studySteps) return [];
+  return [{
+    pointer: "",
+    detail: `The study would rehearse about ${Math.round(all).toLocaleString("en")} truck loads and crop rows; up to ${limits.studySteps.toLocaleString("en")} are rehearsed for one. Fewer rehearsals or fewer plans would do.`,
+  }];
+}
