@@ -1,20 +1,35 @@
 /** What the page shows, as text behind the `#` of its address: restorable, short, readable, e.g. `#example=low-meadow&trucks.0=6&at=09:40&units=us`. */
+import { deflateSync, inflateSync, strFromU8, strToU8 } from "fflate";
 import { WHATS, type Edits } from "./controls.ts";
+import type { Document } from "./document.ts";
+import { ENGLISHES, type English } from "./english.ts";
 import { clock, secondsOfClock, type UnitSystem } from "./quantity.ts";
+import { PAPERS, SHEETS, type Paper, type Sheet } from "./sheets.ts";
 
 export interface View {
-  /** null: the first one there is */ readonly example: string | null;
+  readonly sheet: Sheet;
+  /** id of an open lesson */ readonly lesson: string | null;
+  /** id of a worked example or of a kept plan; null: the first one there is */ readonly example: string | null;
+  /** a plan of the reader's own, whole, in place of the example */ readonly own: Document | null;
   readonly edits: Edits;
   /** s after midnight, to the second; null: the moment the answer is about */ readonly at: number | null;
   readonly units: UnitSystem;
-  /** what the plan is compared with, or null while nobody asked */ readonly beside: string | null;
+  readonly english: English;
+  /** null: as the system has it */ readonly paper: Paper | null;
+  /** what the plan is compared with, none while nobody asked */ readonly beside: readonly string[];
 }
 
-export const PLAIN: View = { example: null, edits: {}, at: null, units: "metric", beside: null };
+export const PLAIN: View = { sheet: "day", lesson: null, example: null, own: null, edits: {}, at: null, units: "metric", english: "general", paper: null, beside: [] };
 
 /** Longest text an edit may have: more is nobody's quantity. */
 const LONGEST = 40;
 const EDIT = new RegExp(`^(${WHATS.join("|")})(\\.\\d{1,2}){0,2}$`);
+const ID = /^[\w-]{1,80}$/;
+/** Plans that one may be held against. */
+export const MOST_BESIDE = 3;
+/** Letters of a whole plan in the address, and bytes that they may unpack to: far beyond any plan that the server takes. */
+const LONGEST_OWN = 30_000;
+const LARGEST_OWN = 400_000;
 
 /** Reads an address. What it does not know it leaves out; it never throws. */
 export function readAddress(hash: string): View {
@@ -23,27 +38,55 @@ export function readAddress(hash: string): View {
   for (const [key, value] of said) if (EDIT.test(key) && value.length <= LONGEST) edits[key] = value;
   const id = (key: string) => {
     const value = said.get(key);
-    return value !== null && /^[\w-]{1,80}$/.test(value) ? value : null;
+    return value !== null && ID.test(value) ? value : null;
   };
   return {
+    sheet: SHEETS.find((name) => name === said.get("sheet")) ?? PLAIN.sheet,
+    lesson: id("lesson"),
     example: id("example"),
+    own: unpacked(said.get("plan")),
     edits,
     at: secondsOfClock(said.get("at") ?? ""),
     units: said.get("units") === "us" ? "us" : "metric",
-    beside: id("beside"),
+    english: ENGLISHES.find((name) => name === said.get("words")) ?? PLAIN.english,
+    paper: PAPERS.find((name) => name === said.get("paper")) ?? null,
+    beside: [...new Set((said.get("beside") ?? "").split(",").filter((name) => ID.test(name)))].slice(0, MOST_BESIDE),
   };
 }
 
 /** The address of a view, with its `#`; empty when there is nothing to say. */
 export function writeAddress(view: View): string {
   const said: [string, string][] = [];
+  if (view.sheet !== PLAIN.sheet) said.push(["sheet", view.sheet]);
+  if (view.lesson !== null) said.push(["lesson", view.lesson]);
   if (view.example !== null) said.push(["example", view.example]);
+  if (view.own !== null) said.push(["plan", packed(view.own)]);
   for (const id of Object.keys(view.edits).sort()) said.push([id, view.edits[id]!]);
   if (view.at !== null) said.push(["at", clockToSecond(view.at)]);
   if (view.units !== "metric") said.push(["units", view.units]);
-  if (view.beside !== null) said.push(["beside", view.beside]);
-  const text = new URLSearchParams(said).toString().replaceAll("%3A", ":").replaceAll("%2F", "/");
+  if (view.english !== PLAIN.english) said.push(["words", view.english]);
+  if (view.paper !== null) said.push(["paper", view.paper]);
+  if (view.beside.length > 0) said.push(["beside", view.beside.join(",")]);
+  const text = new URLSearchParams(said).toString().replaceAll("%3A", ":").replaceAll("%2F", "/").replaceAll("%2C", ",");
   return text === "" ? "" : `#${text}`;
+}
+
+/** A plan as letters that an address may carry. */
+function packed(plan: Document): string {
+  const bytes = deflateSync(strToU8(JSON.stringify(plan)), { level: 9 });
+  return btoa(Array.from(bytes, (byte) => String.fromCharCode(byte)).join("")).replaceAll("+", "-").replaceAll("/", "_").replaceAll("=", "");
+}
+
+function unpacked(text: string | null): Document | null {
+  if (text === null || text === "" || text.length > LONGEST_OWN) return null;
+  try {
+    const bytes = Uint8Array.from(atob(text.replaceAll("-", "+").replaceAll("_", "/")), (letter) => letter.charCodeAt(0));
+    // The room given is all that is filled: a plan that unpacks to more is cut short, and then no JSON.
+    const plan: unknown = JSON.parse(strFromU8(inflateSync(bytes, { out: new Uint8Array(LARGEST_OWN) })));
+    return typeof plan === "object" && plan !== null && !Array.isArray(plan) ? (plan as Document) : null;
+  } catch {
+    return null;
+  }
 }
 
 function clockToSecond(time: number): string {

@@ -3,6 +3,7 @@ import "@fontsource-variable/atkinson-hyperlegible-next/wght.css";
 import { render } from "preact";
 import { Page } from "./page/Page.tsx";
 import { open } from "./state.ts";
+import "./state/memory.ts";
 import "./theme.css";
 import "./drawings.css";
 

@@ -2,6 +2,7 @@
  * Sentences from the engine speak metric. For a reader of US units the quantities in them are turned, figure by figure, with as many
  * significant digits as the sentence had; everything else stays word for word.
  */
+import { inEnglish } from "./english.ts";
 import { printed, shownIn, type DimensionName, type UnitSystem } from "./quantity.ts";
 import { formatNumber, toSI } from "../sim/scenario/units.ts";
 
@@ -34,7 +35,7 @@ const FIGURE_AND_UNIT = /(\d) (?=(?:kg|t|ton|lb|km|mi|m|cm|in|ft|ha|acre|min|h|s
 
 /** The sentence in the reader's units, with raised figures in the units. */
 export function textIn(system: UnitSystem, text: string): string {
-  const kept = (sentence: string) => printed(sentence.replaceAll(FIGURE_AND_UNIT, "$1\u00a0").replaceAll(/\b(kg|lb) DM\b/g, "$1\u00a0DM"));
+  const kept = (sentence: string) => printed(inEnglish(sentence).replaceAll(FIGURE_AND_UNIT, "$1\u00a0").replaceAll(/\b(kg|lb) DM\b/g, "$1\u00a0DM"));
   if (system === "metric") return kept(text);
   return kept(text.replace(QUANTITY, (_, first: string, range: string | undefined, second: string | undefined, unit: string) => {
     const [, dimension, base, us] = UNITS.find(([written]) => written === unit)!;

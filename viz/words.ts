@@ -3,14 +3,23 @@ import type { MachineState } from "../sim/harvest/daylog.ts";
 import type { Step } from "../sim/harvest/moment.ts";
 import type { BehindRule } from "../sim/scenario/types.ts";
 import type { Control, What } from "./controls.ts";
+import { spoken } from "./english.ts";
 
 const many = (count: number, one: string, more = `${one}s`): string => `${count} ${count === 1 ? one : more}`;
 
-export const words = {
+const WORDS = {
   name: "Clampside",
   question: "Does packing keep up?",
   waitingForFirst: "The day is being rehearsed.",
   example: "Example",
+  sheetsTitle: "Sheets",
+  sheets: { day: "The day", change: "What to change", beside: "Side by side", lessons: "Lessons", crew: "Day sheet" },
+  fetching: "This sheet is being fetched.",
+  again: "Ask again",
+  englishTitle: "Words",
+  englishes: { general: "General", us: "United States", uk: "UK and Ireland" },
+  paperTitle: "Paper",
+  papers: { light: "Light", dark: "Dark", sun: "Sun" },
   unitSystem: "Units",
   systems: { metric: "Metric", us: "US" },
   toPlan: "Change the plan",
@@ -191,6 +200,8 @@ export const words = {
   },
 } as const;
 
+export const words = spoken(WORDS);
+
 /** With a capital, as the first word of a row. */
 export const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 
@@ -199,18 +210,18 @@ export function listed(items: readonly string[]): string {
   return items.length < 2 ? items.join("") : `${items.slice(0, -1).join(", ")} and ${items.at(-1)}`;
 }
 
-export const RULES: Readonly<Record<BehindRule, string>> = {
+export const RULES: Readonly<Record<BehindRule, string>> = spoken({
   hold: "Hold the trucks until the lift is packed",
   bury: "Keep the trucks moving and bury it",
   "hold-then-bury": "Hold until the apron is full, then bury",
   ease: "Ease the chopper to the crew's pace",
-};
+});
 
-const RULE_SHORT: Readonly<Record<BehindRule, string>> = {
+const RULE_SHORT: Readonly<Record<BehindRule, string>> = spoken({
   hold: "held until packed", bury: "buried when behind", "hold-then-bury": "held until the apron is full", ease: "the chopper eased",
-};
+});
 
-export const CONTROL_LABELS: Readonly<Record<What, (name: string | null) => string>> = {
+export const CONTROL_LABELS: Readonly<Record<What, (name: string | null) => string>> = spoken({
   pace: (name) => (name === null ? "Chopper pace" : `${name}, pace`),
   trucks: (name) => (name === null ? "Trucks" : `Trucks, ${name}`),
   road: () => "Road, one way",
@@ -221,13 +232,14 @@ export const CONTROL_LABELS: Readonly<Record<What, (name: string | null) => stri
   mass: (name) => (name === null ? "Its mass" : `${name}, mass`),
   layer: () => "Layer, loose",
   rule: () => "When packing falls behind",
-};
+});
 
-export const STATE_WORDS: Readonly<Record<MachineState, string>> = {
+const STATES: Readonly<Record<MachineState, string>> = {
   cutting: "cutting", turning: "turning", changeover: "changing trucks", waiting: "waiting", moving: "moving field", broken: "broken down", break: "on a break",
   "in-line": "waiting in the field", filling: "being filled", "loaded-road": "driving loaded", lane: "waiting for the lane", "scale-line": "waiting to be weighed", weighing: "being weighed",
   "place-line": "waiting to tip", "room-wait": "waiting for room", tipping: "tipping", "empty-road": "driving empty",
   pushing: "pushing", rolling: "rolling", standing: "standing",
 };
+export const STATE_WORDS = spoken(STATES);
 
-export const STEP_WORDS: Readonly<Record<Step, string>> = { ...STATE_WORDS, "lane-line": "waiting for the lane", lane: "in the lane", parked: "parked" };
+export const STEP_WORDS: Readonly<Record<Step, string>> = spoken({ ...STATES, "lane-line": "waiting for the lane", lane: "in the lane", parked: "parked" });

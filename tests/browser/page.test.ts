@@ -392,43 +392,6 @@ describe("from cut to fed", () => {
   });
 });
 
-describe("side by side", () => {
-  it("opens closed, compares on the same luck by two requests, keeps its choice in the address, and says so when the model cannot tell the plans apart", async () => {
-    const { page, complaints } = await visit("#example=us-corn-150-acres&trucks.0=9");
-    const seeds: unknown[] = [];
-    page.on("request", (request) => { if (request.url().endsWith("/rehearsals")) seeds.push((request.postDataJSON() as { seed?: number }).seed); });
-    const section = page.locator(".side");
-    expect(await section.locator("table").count()).toBe(0);
-    await section.locator("summary").focus();
-    await page.keyboard.press("Enter");
-    const row = (name: string) => section.getByRole("row", { name: new RegExp(`^${name}`) }).locator("td");
-    await section.locator("table").waitFor();
-    expect(seeds).toEqual([1]);
-    await until(async () => page.url().includes("beside=as-opened"));
-    const [, now, other, difference, said] = await row("Dry matter density").allInnerTexts();
-    const [a, aLow, aHigh] = figuresIn(now!);
-    const [b, bLow, bHigh] = figuresIn(other!);
-    expect(Math.abs(Math.abs(a! - b!) - figuresIn(difference!)[0]!)).toBeLessThanOrEqual(1);
-    expect(bLow! <= a! && a! <= bHigh! && aLow! <= b! && b! <= aHigh!).toBe(true);
-    expect(said).toContain("inside the scatter of the published relation");
-
-    // The second column is what the plan as opened says of itself.
-    const { page: opened } = await visit("#example=us-corn-150-acres");
-    const itsOwn = await opened.locator(".figure-row", { hasText: "Dry matter density" }).locator(".amount").innerText();
-    expect(b).toBe(figuresIn(itsOwn)[0]);
-
-    await section.getByRole("combobox").selectOption({ label: "Low Meadow, day one" });
-    await until(async () => page.url().includes("beside=low-meadow"));
-    await until(async () => (await section.locator("thead").innerText()).includes("Low Meadow"));
-    const { page: again } = await visit(new URL(page.url()).hash);
-    await again.locator(".side table").waitFor();
-    expect(await again.locator(".side table").innerText()).toBe(await section.locator("table").innerText());
-    await section.locator("summary").click();
-    await until(async () => !page.url().includes("beside="));
-    expect(complaints).toEqual([]);
-  });
-});
-
 describe("the strip", () => {
   it.each([1440, 820, 360])("has no label that touches another, %i px wide", async (width) => {
     for (const hash of ["", "#at=07:05", "#example=two-choppers-one-clamp", "#example=us-corn-150-acres"]) {

@@ -1,7 +1,10 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { PLAIN, readAddress, writeAddress, type View } from "../../viz/address.ts";
+import { MOST_BESIDE, PLAIN, readAddress, writeAddress, type View } from "../../viz/address.ts";
 import { WHATS } from "../../viz/controls.ts";
+import type { Document } from "../../viz/document.ts";
+import { ENGLISHES } from "../../viz/english.ts";
+import { PAPERS, SHEETS } from "../../viz/sheets.ts";
 
 const view: fc.Arbitrary<View> = fc.record({
   example: fc.option(fc.stringMatching(/^[a-z][a-z0-9-]{0,30}$/)),
@@ -11,7 +14,13 @@ const view: fc.Arbitrary<View> = fc.record({
   ).map((edits) => ({ ...edits })),
   at: fc.option(fc.integer({ min: 0, max: 3 * 86_400 })),
   units: fc.constantFrom("metric", "us"),
-  beside: fc.option(fc.stringMatching(/^[a-z][a-z0-9-]{0,30}$/)),
+  beside: fc.uniqueArray(fc.stringMatching(/^[a-z][a-z0-9-]{0,30}$/), { maxLength: MOST_BESIDE }),
+  sheet: fc.constantFrom(...SHEETS),
+  lesson: fc.option(fc.stringMatching(/^[a-z][a-z0-9-]{0,30}$/)),
+  own: fc.option(fc.dictionary(fc.string({ maxLength: 20 }), fc.oneof(fc.string(), fc.double({ noNaN: true, noDefaultInfinity: true }).map((x) => x + 0), fc.array(fc.string())), { noNullPrototype: true })
+    .filter((plan) => !Object.hasOwn(plan, "__proto__"))) as fc.Arbitrary<Document | null>,
+  english: fc.constantFrom(...ENGLISHES),
+  paper: fc.option(fc.constantFrom(...PAPERS)),
 });
 
 describe("the address of the page", () => {
@@ -32,8 +41,16 @@ describe("the address of the page", () => {
   });
 
   it("is readable: a plan with one change reads like the change", () => {
-    expect(writeAddress({ example: "low-meadow", edits: { layer: "12 cm", "trucks.0": "6" }, at: 34_800, units: "us", beside: "as-opened" }))
-      .toBe("#example=low-meadow&layer=12+cm&trucks.0=6&at=09:40&units=us&beside=as-opened");
+    expect(writeAddress({ ...PLAIN, example: "low-meadow", edits: { layer: "12 cm", "trucks.0": "6" }, at: 34_800, units: "us", beside: ["as-opened", "two-choppers"] }))
+      .toBe("#example=low-meadow&layer=12+cm&trucks.0=6&at=09:40&units=us&beside=as-opened,two-choppers");
     expect(writeAddress(PLAIN)).toBe("");
+  });
+
+  it("unpacks no plan that is larger than any that could be rehearsed, and none that is broken", () => {
+    const huge = writeAddress({ ...PLAIN, own: { name: "x".repeat(1_000_000) } });
+    expect(huge.length).toBeLessThan(10_000);
+    expect(readAddress(huge).own).toBeNull();
+    const sound = writeAddress({ ...PLAIN, own: { name: "Low Meadow", seed: 4 } });
+    for (let cut = sound.length - 1; cut > "#plan=".length; cut -= 3) expect(readAddress(sound.slice(0, cut)).own).toBeNull();
   });
 });

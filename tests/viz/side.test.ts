@@ -1,7 +1,7 @@
 import { describe, expect, it } from "vitest";
 import { rehearse } from "../../sim/study/rehearsal.ts";
 import type { Findings } from "../../sim/findings/types.ts";
-import { SIDE_MEASURES, sideBySide } from "../../viz/side.ts";
+import { SIDE_MEASURES, sideBySide } from "../../viz/beside/side.ts";
 import { plan, trucks } from "../harvest/plan.ts";
 
 const answer: Findings = rehearse(plan({}), { rehearsals: 1 }).findings;

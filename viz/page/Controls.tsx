@@ -2,7 +2,7 @@
 import { RANGES, controlsOf, type Amount, type Choice, type Control, type What } from "../controls.ts";
 import { shownIn, unitName, written, type UnitSystem } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
-import { edit, edits, findings, plan, problems, trouble, units } from "../state.ts";
+import { backToExample, changed, edit, findings, plan, problems, trouble, units } from "../state.ts";
 import { CONTROL_LABELS, RULES, words } from "../words.ts";
 import type { BehindRule } from "../../sim/scenario/types.ts";
 
@@ -31,7 +31,7 @@ export function Controls() {
         </div>
       )}
       <p class="echo"><strong>{words.answerNow}</strong> {findings.value ? textIn(units.value, findings.value.verdict.headline) : words.waitingForFirst}</p>
-      {Object.keys(edits.value).length > 0 && <button type="button" onClick={() => { edits.value = {}; }}>{words.controls.reset}</button>}
+      {changed.value && <button type="button" onClick={backToExample}>{words.controls.reset}</button>}
     </form>
   );
 }

@@ -1,59 +1,65 @@
-/** The page: one question, one answer, one drawing, and the reasons under it. */
+/** The page: one question, one answer, one drawing, and the reasons under it; beside that, sheets for what follows from the answer. */
 import { Patterns } from "../drawings/patterns.tsx";
-import { SYSTEMS_SHOWN, chooseExample, examples, exampleId, trouble, units } from "../state.ts";
+import { chooseExample, examples, exampleId, sheet, trouble } from "../state.ts";
+import type { Sheet } from "../sheets.ts";
 import { words } from "../words.ts";
 import { Controls } from "./Controls.tsx";
 import { Deciding, DensityFigure, StripFigure } from "./Day.tsx";
 import { Figures } from "./Figures.tsx";
+import { later } from "./Later.tsx";
 import { FeedingOut, Ledger } from "./Ledger.tsx";
 import { Machines } from "./Machines.tsx";
+import { Masthead } from "./Masthead.tsx";
 import { Money } from "./Money.tsx";
 import { Cautions, Defaults, HandChecks, Notes } from "./Reasons.tsx";
-import { SideBySide } from "./SideBySide.tsx";
 import { Verdict } from "./Verdict.tsx";
 
+const SHEET_OF = {
+  day: Day,
+  change: later(async () => (await import("../change/Change.tsx")).Change),
+  beside: later(async () => (await import("../beside/Beside.tsx")).Beside),
+  lessons: later(async () => (await import("../lessons/Lessons.tsx")).Lessons),
+  crew: later(async () => (await import("../crew/Crew.tsx")).Crew),
+} satisfies Record<Sheet, unknown>;
+
 export function Page() {
+  const Shown = SHEET_OF[sheet.value];
   return (
     <>
       <Patterns />
-      <header class="masthead">
-        <p class="name">{words.name}</p>
-        <ExampleChoice />
-        <fieldset class="systems">
-          <legend class="unseen">{words.unitSystem}</legend>
-          {SYSTEMS_SHOWN.map((system) => (
-            <label key={system}>
-              <input type="radio" name="units" checked={units.value === system} onChange={() => { units.value = system; }} />
-              {words.systems[system]}
-            </label>
-          ))}
-        </fieldset>
-      </header>
-      <main>
-        <div class="desk">
-          <Verdict />
-          <StripFigure />
-          <Deciding />
-          <Controls />
+      <Masthead />
+      <main data-sheet={sheet.value}><Shown /></main>
+    </>
+  );
+}
+
+/** The day and its answer. */
+function Day() {
+  return (
+    <>
+      <ExampleChoice />
+      <div class="desk">
+        <Verdict />
+        <StripFigure />
+        <Deciding />
+        <Controls />
+      </div>
+      <div class="reasons">
+        <div>
+          <Figures />
+          <Ledger />
+          <FeedingOut />
         </div>
-        <div class="reasons">
-          <div>
-            <Figures />
-            <Ledger />
-            <FeedingOut />
-          </div>
-          <div>
-            <DensityFigure />
-            <Cautions />
-            <HandChecks />
-            <Money />
-          </div>
+        <div>
+          <DensityFigure />
+          <Cautions />
+          <HandChecks />
+          <Money />
         </div>
-        <SideBySide />
-        <Machines />
-        <Notes />
-        <Defaults />
-      </main>
+      </div>
+      <Machines />
+      <Notes />
+      <Defaults />
     </>
   );
 }

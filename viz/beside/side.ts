@@ -1,5 +1,5 @@
 /** Two answers side by side: the main measures, their difference, and whether the model can tell them apart. Pure. */
-import type { Findings, MeasureName, Span } from "../sim/findings/types.ts";
+import type { Findings, MeasureName, Span } from "../../sim/findings/types.ts";
 
 export const SIDE_MEASURES = [
   "dryDensity", "fillTime", "deliveryRate", "chopperWaiting", "truckWaiting", "coverArea", "dryMatterFed", "costPerTonneFed",

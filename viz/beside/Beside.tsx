@@ -1,21 +1,19 @@
 /** The plan shown beside another one, both on the same luck: the main measures and what the difference is worth. Closed until asked for. */
 import { displayUnit, formatNumber, inDisplayUnit, type UnitSystem } from "../../sim/scenario/units.ts";
 import { MEASURE_WORDS, measureNumber, measureUnit } from "../../sim/findings/words.ts";
-import { chosenOther, firstChoice, otherTrouble } from "../beside.ts";
+import { chosenOther, firstChoice, otherTrouble } from "./other.ts";
 import { number, printed } from "../quantity.ts";
-import { sideBySide, type SideFigure, type SideMeasure, type SideRow } from "../side.ts";
+import { sideBySide, type SideFigure, type SideMeasure, type SideRow } from "./side.ts";
 import { AS_OPENED, beside, exampleId, examples, findings, units } from "../state.ts";
 import { words } from "../words.ts";
 
-export function SideBySide() {
+export function Beside() {
   if (!findings.value) return null;
-  const open = beside.value !== null;
+  if (beside.value.length === 0) beside.value = [firstChoice()];
   return (
     <section class="side" aria-labelledby="side">
-      <details open={open} onToggle={(event) => { beside.value = event.currentTarget.open ? beside.value ?? firstChoice() : null; }}>
-        <summary><h2 id="side">{words.side.title}</h2></summary>
-        {open && <Opened />}
-      </details>
+      <h1 id="side">{words.side.title}</h1>
+      <Opened />
     </section>
   );
 }
@@ -24,14 +22,15 @@ function Opened() {
   const now = findings.value!;
   const other = chosenOther();
   const { head, title } = words.side;
-  const name = beside.value === AS_OPENED ? words.side.asOpened : examples.value.find(({ id }) => id === beside.value)?.name ?? "";
+  const chosen = beside.value[0];
+  const name = chosen === AS_OPENED ? words.side.asOpened : examples.value.find(({ id }) => id === chosen)?.name ?? "";
   return (
     <>
       <label class="example side-choice">
         <span>{words.side.choose}</span>
-        <select value={beside.value ?? ""} onChange={(event) => { beside.value = event.currentTarget.value; }}>
+        <select value={chosen ?? ""} onChange={(event) => { beside.value = [event.currentTarget.value]; }}>
           <option value={AS_OPENED}>{words.side.asOpened}</option>
-          {examples.value.filter(({ id }) => id !== exampleId.value || id === beside.value).map(({ id, name: called }) => <option key={id} value={id}>{called}</option>)}
+          {examples.value.filter(({ id }) => id !== exampleId.value || id === chosen).map(({ id, name: called }) => <option key={id} value={id}>{called}</option>)}
         </select>
       </label>
       <p class="quiet" role="status">{otherTrouble.value ?? (other ? words.side.luck(now.rehearsals, other.rehearsals) : words.asking)}</p>

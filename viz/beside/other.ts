@@ -1,10 +1,10 @@
 /** The second plan of the side by side: which, and what its rehearsal says on the luck of the plan shown. */
 import { effect, signal } from "@preact/signals";
-import type { Findings } from "../sim/findings/types.ts";
-import * as server from "./ask.ts";
-import type { Document } from "./document.ts";
-import { latest } from "./latest.ts";
-import { AS_OPENED, beside, edits, exampleId, examples, findings, original, reason } from "./state.ts";
+import type { Findings } from "../../sim/findings/types.ts";
+import * as server from "../ask.ts";
+import type { Document } from "../document.ts";
+import { latest } from "../latest.ts";
+import { AS_OPENED, beside, edits, exampleId, examples, findings, original, reason } from "../state.ts";
 
 export interface Other {
   /** what was asked: the choice, and the seed of the luck */ readonly key: string;
@@ -35,10 +35,10 @@ const answers = latest<Question>(async ({ key, id, document, seed }, hangUp) => 
 /** Asked again only when the choice or the luck is another: turning the plan shown costs no second question. */
 let asked: string | null = null;
 effect(() => {
-  const id = beside.value;
+  const id = beside.value[0];
   const seed = findings.value?.seed;
   const opened = original.value;
-  if (id === null || seed === undefined || opened === null) {
+  if (id === undefined || seed === undefined || opened === null) {
     asked = null;
     return;
   }
@@ -51,8 +51,9 @@ effect(() => {
 /** The second answer, when it is the one that was chosen. */
 export function chosenOther(): Findings | null {
   const seed = findings.value?.seed;
-  if (beside.value === null || seed === undefined) return null;
-  return other.value?.key === keyOf(beside.value, exampleId.value, seed) ? other.value.findings : null;
+  const id = beside.value[0];
+  if (id === undefined || seed === undefined) return null;
+  return other.value?.key === keyOf(id, exampleId.value, seed) ? other.value.findings : null;
 }
 
 function keyOf(id: string, example: string | null, seed: number): string {

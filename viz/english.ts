@@ -1,0 +1,63 @@
+/**
+ * The trade's words by country. The page and the engine are written in words that most readers know; a reader may ask for those of the
+ * United States or of the United Kingdom and Ireland. Names that the reader gave to fields and machines stay as they are.
+ */
+import { signal } from "@preact/signals";
+
+export const ENGLISHES = ["general", "us", "uk"] as const;
+export type English = (typeof ENGLISHES)[number];
+
+/** What the reader asked for; the address tells it at the start. */
+export const english = signal<English>("general");
+/** Names in the plan, which no change of words may touch. */
+export const namesKept = signal<readonly string[]>([]);
+
+/** Written word -> word of the country, all small; plurals stand for themselves. Words of the trade, common practice, no source. */
+const WORDS: Readonly<Record<Exclude<English, "general">, Readonly<Record<string, string>>>> = {
+  us: {
+    metres: "meters", metre: "meter", litres: "liters", litre: "liter", colour: "color", grey: "gray",
+    "blade tractor": "push tractor", "blade tractors": "push tractors",
+  },
+  uk: {
+    chopper: "forager", choppers: "foragers", "chopper's": "forager's", truck: "trailer", trucks: "trailers", "truck's": "trailer's",
+    bunker: "clamp", bunkers: "clamps", "blade tractor": "buckrake", "blade tractors": "buckrakes", corn: "maize", alfalfa: "lucerne",
+  },
+};
+
+/** A text in the reader's English. */
+export function inEnglish(text: string, wanted: English = english.value, names: readonly string[] = namesKept.value): string {
+  if (wanted === "general") return text;
+  const table = WORDS[wanted];
+  const kept = names.filter((name) => name.length > 1 && text.includes(name)).sort((a, b) => b.length - a.length);
+  const words = Object.keys(table).sort((a, b) => b.length - a.length);
+  const pattern = new RegExp(`${kept.map((name) => `(?<![\\p{L}])${escaped(name)}(?![\\p{L}])|`).join("")}(?<![\\p{L}-])(${words.map(escaped).join("|")})(?![\\p{L}-])`, "giu");
+  return text.replace(pattern, (found, word: string | undefined) => {
+    const other = word === undefined ? undefined : table[word.toLowerCase()];
+    if (other === undefined) return found;
+    return found.charAt(0) === found.charAt(0).toUpperCase() ? other.charAt(0).toUpperCase() + other.slice(1) : other;
+  });
+}
+
+const escaped = (text: string): string => text.replaceAll(/[.*+?^${}()|[\]\\]/g, "\\$&");
+
+/**
+ * A table of texts that speaks the reader's English: every text in it, and every text that a function in it makes, is turned when it is
+ * read. Read inside a drawing or a computed value, it follows the reader's choice.
+ */
+export function spoken<T extends object>(table: T): T {
+  return new Proxy(table, {
+    get(target, key, receiver) {
+      const value: unknown = Reflect.get(target, key, receiver);
+      if (typeof value === "string") return inEnglish(value);
+      if (typeof value === "function" && Object.hasOwn(target, key)) return (...given: readonly unknown[]) => turned((value as (...given: readonly unknown[]) => unknown)(...given));
+      if (typeof value === "object" && value !== null) return turned(value);
+      return value;
+    },
+  });
+}
+
+function turned(value: unknown): unknown {
+  if (typeof value === "string") return inEnglish(value);
+  if (Array.isArray(value)) return english.value === "general" ? value : value.map(turned);
+  return typeof value === "object" && value !== null ? spoken(value) : value;
+}

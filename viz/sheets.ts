@@ -1,0 +1,9 @@
+/** What the page is made of, and what it is printed on. */
+
+/** The sheets, in the order of the page's head: the day and its answer, what to change, plans side by side, lessons for a room, the sheet for the crew. */
+export const SHEETS = ["day", "change", "beside", "lessons", "crew"] as const;
+export type Sheet = (typeof SHEETS)[number];
+
+/** Light, dark, and one for a tablet in the sun. */
+export const PAPERS = ["light", "dark", "sun"] as const;
+export type Paper = (typeof PAPERS)[number];

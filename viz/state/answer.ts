@@ -1,0 +1,55 @@
+/** The answer to the plan: findings, the day that is shown, or what is wrong. It follows the plan by itself. */
+import { batch, computed, effect, signal } from "@preact/signals";
+import type { Findings } from "../../sim/findings/types.ts";
+import { momentAt, type Moment } from "../../sim/harvest/moment.ts";
+import type { Problem } from "../../sim/scenario/types.ts";
+import * as server from "../ask.ts";
+import type { Document } from "../document.ts";
+import { latest } from "../latest.ts";
+import { readRehearsed, type Rehearsed } from "../rehearsed.ts";
+import { plan } from "./plan.ts";
+import { cursor } from "./show.ts";
+import { reason, trouble } from "./trouble.ts";
+
+export const findings = signal<Findings | null>(null);
+export const rehearsed = signal<Rehearsed | null>(null);
+/** What is wrong with the plan; the findings are then of the last plan that was sound. */
+export const problems = signal<readonly Problem[]>([]);
+export const asking = signal(false);
+
+/** s after midnight that the drawings show. */
+export const time = computed(() => {
+  if (!rehearsed.value) return 0;
+  const { from, until } = rehearsed.value.replay.day;
+  return Math.min(until, Math.max(from, cursor.value ?? rehearsed.value.telling));
+});
+export const moment = computed<Moment | null>(() => rehearsed.value && momentAt(rehearsed.value.replay, time.value));
+
+/** ms that an answer may still take once the plan has changed again. */
+const PATIENCE = 400;
+
+const answers = latest<Document>(async (document, signal) => {
+  asking.value = true;
+  try {
+    const answer = await server.rehearse(document, signal);
+    batch(() => {
+      findings.value = answer.findings;
+      problems.value = [];
+      trouble.value = null;
+    });
+    const text = await server.log(answer.log, signal);
+    if (!signal.aborted) rehearsed.value = readRehearsed(text);
+  } catch (error) {
+    if (signal.aborted) return;
+    batch(() => {
+      problems.value = error instanceof server.Unsound ? error.problems : [];
+      trouble.value = error instanceof server.Unsound ? null : reason(error);
+    });
+  } finally {
+    asking.value = false;
+  }
+}, PATIENCE);
+
+effect(() => {
+  if (plan.value) answers.ask(plan.value);
+});

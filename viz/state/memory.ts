@@ -1,0 +1,51 @@
+/** The address is the page's memory: it is written as things change, and read when somebody changes it. */
+import { batch, effect } from "@preact/signals";
+import { readAddress, writeAddress, type View } from "../address.ts";
+import { english } from "../english.ts";
+import { beside } from "./beside.ts";
+import { edits, exampleId, examples, openExample, original, own } from "./plan.ts";
+import { cursor, lesson, paper, sheet, units } from "./show.ts";
+import { reason, trouble } from "./trouble.ts";
+
+/** What is shown now, as an address would say it. */
+export const viewNow = (): View => ({
+  sheet: sheet.value, lesson: lesson.value, example: exampleId.value, own: own.value, edits: edits.value, at: cursor.value,
+  units: units.value, english: english.value, paper: paper.value, beside: beside.value,
+});
+
+/** The whole address of what is shown now, or of something near it. */
+export function addressOf(change: Partial<View> = {}): string {
+  return location.origin + location.pathname + writeAddress({ ...viewNow(), ...change });
+}
+
+/** The address is written once things have come to rest: browsers refuse more than a few changes a second. */
+const REST = 250;
+let writing: ReturnType<typeof setTimeout> | undefined;
+effect(() => {
+  const address = writeAddress(viewNow());
+  clearTimeout(writing);
+  writing = setTimeout(() => {
+    if (original.value && address !== location.hash) history.replaceState(null, "", address || location.pathname);
+  }, REST);
+});
+
+addEventListener("hashchange", () => {
+  const said = readAddress(location.hash);
+  batch(() => {
+    sheet.value = said.sheet;
+    lesson.value = said.lesson;
+    units.value = said.units;
+    english.value = said.english;
+    paper.value = said.paper;
+    cursor.value = said.at;
+    beside.value = said.beside;
+  });
+  const take = () => batch(() => {
+    own.value = said.own;
+    edits.value = said.edits;
+    cursor.value = said.at;
+  });
+  if (said.example !== null && said.example !== exampleId.value && examples.value.some(({ id }) => id === said.example)) {
+    void openExample(said.example).then(take).catch((error: unknown) => { trouble.value = reason(error); });
+  } else take();
+});

@@ -1,0 +1,100 @@
+/** The plan: a worked example or a plan of the reader's own, and what the reader changed in it. */
+import { batch, computed, effect, signal } from "@preact/signals";
+import { readAddress } from "../address.ts";
+import * as server from "../ask.ts";
+import { applyEdits, type Edits } from "../controls.ts";
+import { at, listAt, type Document } from "../document.ts";
+import { namesKept } from "../english.ts";
+import { words } from "../words.ts";
+import { reason, trouble } from "./trouble.ts";
+import { cursor } from "./show.ts";
+
+const opened = readAddress(location.hash);
+
+export const examples = signal<readonly server.Example[]>([]);
+export const exampleId = signal(opened.example);
+/** The worked example as the server gave it. */
+export const example = signal<Document | null>(null);
+/** A whole plan of the reader's own in its place. */
+export const own = signal<Document | null>(opened.own);
+export const edits = signal<Edits>(opened.edits);
+
+/** What the edits are made to. */
+export const original = computed(() => example.value && (own.value ?? example.value));
+/** The plan: the original with the reader's edits. */
+export const plan = computed(() => original.value && applyEdits(original.value, edits.value));
+/** The reader has changed something. */
+export const changed = computed(() => own.value !== null || Object.keys(edits.value).length > 0);
+
+/** Sets one control to what a document would say; null takes the edit back. */
+export function edit(id: string, value: string | null): void {
+  const { [id]: _, ...others } = edits.value;
+  edits.value = value === null ? others : { ...others, [id]: value };
+}
+
+/** Puts a whole document in place of the plan, the edits so far being part of it. */
+export function rewrite(document: Document): void {
+  batch(() => {
+    own.value = document;
+    edits.value = {};
+  });
+}
+
+/** Everything as the example has it. */
+export function backToExample(): void {
+  batch(() => {
+    own.value = null;
+    edits.value = {};
+  });
+}
+
+/** Opens another worked example, or a plan that the server keeps, as it is. Rejects when the server does not give it. */
+export async function openExample(id: string): Promise<void> {
+  const document = await server.example(id);
+  batch(() => {
+    exampleId.value = id;
+    own.value = null;
+    edits.value = {};
+    cursor.value = null;
+    example.value = document;
+  });
+}
+
+/** The reader's choice of another example; when it cannot be had, the page says so and stays as it is. */
+export function chooseExample(id: string): void {
+  trouble.value = null;
+  openExample(id).catch((error: unknown) => { trouble.value = reason(error); });
+}
+
+/** Takes up what the address says, and opens the example it names or the first one. */
+export async function open(): Promise<void> {
+  try {
+    examples.value = await server.examples();
+    const wanted = examples.value.find(({ id }) => id === exampleId.value) ?? examples.value.find(({ id }) => id === FIRST) ?? examples.value[0];
+    if (!wanted) {
+      trouble.value = words.trouble.noExamples;
+      return;
+    }
+    const document = await server.example(wanted.id);
+    batch(() => {
+      exampleId.value = wanted.id;
+      example.value = document;
+    });
+  } catch (error) {
+    trouble.value = reason(error);
+  }
+}
+
+/** The worked example that the page opens with. */
+const FIRST = "contractor-corn-day";
+
+/** What the reader named keeps its name in every English. */
+effect(() => {
+  const named = (list: readonly unknown[], key: string) => list.map((item) => at(item as Document, [key])).filter((name): name is string => typeof name === "string");
+  const document = plan.value;
+  namesKept.value = document === null ? [] : [
+    ...named([document], "name"), ...named(listAt(document, ["fields"]), "name"), ...named(listAt(document, ["choppers"]), "name"), ...named(listAt(document, ["trucks"]), "kind"),
+    ...listAt(document, ["storage"]).flatMap((storage) => [...named([storage], "name"), ...named(listAt(storage, ["tractors"]), "name")]),
+    ...named(listAt(document, ["packing", "tractors"]), "name"),
+  ];
+});
