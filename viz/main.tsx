@@ -4,8 +4,10 @@ import { render } from "preact";
 import { Page } from "./page/Page.tsx";
 import { open } from "./state.ts";
 import "./state/memory.ts";
+import "./paper.css";
 import "./theme.css";
 import "./drawings.css";
+import "./print.css";
 
 render(<Page />, document.getElementById("page")!);
 void open();

@@ -1,7 +1,7 @@
 /** The page as a visitor meets it: built into a folder of its own, sent by the real server, opened in a real browser. */
-import { mkdtempSync, readdirSync, readFileSync, rmSync } from "node:fs";
+import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
-import { extname, join } from "node:path";
+import { join } from "node:path";
 import { gzipSync } from "node:zlib";
 import { chromium, type BrowserContext, type Page } from "playwright-core";
 import { build } from "vite";
@@ -13,9 +13,9 @@ import { ensureChromium } from "./ensure-chromium.ts";
 
 export interface Stage {
   readonly url: string;
-  /** of the page, its script and its style, gzipped; fonts are left out */ readonly firstLoadBytes: number;
+  /** of the page and the scripts and styles that it names, gzipped; fonts and sheets fetched later are left out */ readonly firstLoadBytes: number;
   /** errors that the server called its own fault */ readonly reports: readonly unknown[];
-  /** Opens the page at an address (what stands behind the `#`, `#` included) in a window of this width, and waits for the first answer and its drawing. */
+  /** Opens the page at an address (what stands behind the `#`, `#` included) in a window of this width, and waits for the first answer and its drawing where the address names the day. */
   open(hash?: string, options?: { width?: number; height?: number; reducedMotion?: boolean }): Promise<Visit>;
   close(): Promise<void>;
 }
@@ -41,7 +41,7 @@ export async function setStage(): Promise<Stage> {
   const browser = await chromium.launch({ executablePath: ensureChromium(), headless: true, args: FLAGS });
 
   return {
-    url, reports: server.reports, firstLoadBytes: textOf(join(folder, "page")),
+    url, reports: server.reports, firstLoadBytes: firstLoadOf(join(folder, "page")),
     open: async (hash = "", { width = 1280, height = 900, reducedMotion = false } = {}) => {
       const context: BrowserContext = await browser.newContext({ viewport: { width, height }, reducedMotion: reducedMotion ? "reduce" : "no-preference", locale: "en-GB" });
       const page = await context.newPage();
@@ -49,8 +49,10 @@ export async function setStage(): Promise<Stage> {
       page.on("console", (message) => { if (["error", "warning"].includes(message.type())) complaints.push(message.text()); });
       page.on("pageerror", (error) => complaints.push(String(error)));
       await page.goto(url + hash);
-      if (!hash.includes("sheet=")) await page.locator(".answer[data-keeps]").waitFor();
-      if (!hash.includes("sheet=")) await page.locator(".strip svg").waitFor();
+      if (!hash.includes("sheet=")) {
+        await page.locator(".answer[data-keeps]").waitFor();
+        await page.locator(".strip svg").waitFor();
+      }
       return { page, complaints, close: () => context.close() };
     },
     close: async () => {
@@ -61,8 +63,9 @@ export async function setStage(): Promise<Stage> {
   };
 }
 
-function textOf(folder: string): number {
-  return readdirSync(folder, { recursive: true, encoding: "utf8" })
-    .filter((name) => [".html", ".js", ".css"].includes(extname(name)))
-    .reduce((sum, name) => sum + gzipSync(readFileSync(join(folder, name))).length, 0);
+/** Bytes, gzipped, of the page and of every script and style that it names: what is fetched before the first answer. */
+function firstLoadOf(folder: string): number {
+  const html = readFileSync(join(folder, "index.html"), "utf8");
+  const named = [...html.matchAll(/(?:src|href)="\/(assets\/[^"]+\.(?:js|css))"/g)].map(([, name]) => name!);
+  return ["index.html", ...named].reduce((sum, name) => sum + gzipSync(readFileSync(join(folder, name))).length, 0);
 }
