@@ -4,11 +4,12 @@ import { WHATS, type Edits } from "./controls.ts";
 import type { Document } from "./document.ts";
 import { ENGLISHES, type English } from "./english.ts";
 import { clock, secondsOfClock, type UnitSystem } from "./quantity.ts";
-import { PAPERS, SHEETS, type Paper, type Sheet } from "./sheets.ts";
+import { PAPERS, SHEETS, STEPS, type Paper, type Sheet, type Step } from "./sheets.ts";
 
 export interface View {
   readonly sheet: Sheet;
   /** id of an open lesson */ readonly lesson: string | null;
+  /** how far a room is in it */ readonly step: Step;
   /** id of a worked example or of a kept plan; null: the first one there is */ readonly example: string | null;
   /** a plan of the reader's own, whole, in place of the example */ readonly own: Document | null;
   readonly edits: Edits;
@@ -19,7 +20,7 @@ export interface View {
   /** what the plan is compared with, none while nobody asked */ readonly beside: readonly string[];
 }
 
-export const PLAIN: View = { sheet: "day", lesson: null, example: null, own: null, edits: {}, at: null, units: "metric", english: "general", paper: null, beside: [] };
+export const PLAIN: View = { sheet: "day", lesson: null, step: "predict", example: null, own: null, edits: {}, at: null, units: "metric", english: "general", paper: null, beside: [] };
 
 /** Longest text an edit may have: more is nobody's quantity. */
 const LONGEST = 40;
@@ -43,6 +44,7 @@ export function readAddress(hash: string): View {
   return {
     sheet: SHEETS.find((name) => name === said.get("sheet")) ?? PLAIN.sheet,
     lesson: id("lesson"),
+    step: STEPS.find((name) => name === said.get("step")) ?? PLAIN.step,
     example: id("example"),
     own: unpacked(said.get("plan")),
     edits,
@@ -59,6 +61,7 @@ export function writeAddress(view: View): string {
   const said: [string, string][] = [];
   if (view.sheet !== PLAIN.sheet) said.push(["sheet", view.sheet]);
   if (view.lesson !== null) said.push(["lesson", view.lesson]);
+  if (view.lesson !== null && view.step !== PLAIN.step) said.push(["step", view.step]);
   if (view.example !== null) said.push(["example", view.example]);
   if (view.own !== null) said.push(["plan", packed(view.own)]);
   for (const id of Object.keys(view.edits).sort()) said.push([id, view.edits[id]!]);

@@ -4,6 +4,10 @@
 export const SHEETS = ["day", "change", "beside", "lessons", "crew"] as const;
 export type Sheet = (typeof SHEETS)[number];
 
+/** The steps of a lesson, in the order in which a room takes them; the handout stands beside them. */
+export const STEPS = ["predict", "run", "see", "explain", "try", "handout"] as const;
+export type Step = (typeof STEPS)[number];
+
 /** Light, dark, and one for a tablet in the sun. */
 export const PAPERS = ["light", "dark", "sun"] as const;
 export type Paper = (typeof PAPERS)[number];

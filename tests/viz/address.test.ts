@@ -4,7 +4,7 @@ import { MOST_BESIDE, PLAIN, readAddress, writeAddress, type View } from "../../
 import { WHATS } from "../../viz/controls.ts";
 import type { Document } from "../../viz/document.ts";
 import { ENGLISHES } from "../../viz/english.ts";
-import { PAPERS, SHEETS } from "../../viz/sheets.ts";
+import { PAPERS, SHEETS, STEPS } from "../../viz/sheets.ts";
 
 const view: fc.Arbitrary<View> = fc.record({
   example: fc.option(fc.stringMatching(/^[a-z][a-z0-9-]{0,30}$/)),
@@ -16,12 +16,14 @@ const view: fc.Arbitrary<View> = fc.record({
   units: fc.constantFrom("metric", "us"),
   beside: fc.uniqueArray(fc.stringMatching(/^[a-z][a-z0-9-]{0,30}$/), { maxLength: MOST_BESIDE }),
   sheet: fc.constantFrom(...SHEETS),
+  step: fc.constantFrom(...STEPS),
   lesson: fc.option(fc.stringMatching(/^[a-z][a-z0-9-]{0,30}$/)),
   own: fc.option(fc.dictionary(fc.string({ maxLength: 20 }), fc.oneof(fc.string(), fc.double({ noNaN: true, noDefaultInfinity: true }).map((x) => x + 0), fc.array(fc.string())), { noNullPrototype: true })
     .filter((plan) => !Object.hasOwn(plan, "__proto__"))) as fc.Arbitrary<Document | null>,
   english: fc.constantFrom(...ENGLISHES),
   paper: fc.option(fc.constantFrom(...PAPERS)),
-});
+  // A step without its lesson is not written.
+}).map((shown) => (shown.lesson === null ? { ...shown, step: PLAIN.step } : shown));
 
 describe("the address of the page", () => {
   it("gives back every view that was written into it", () => {

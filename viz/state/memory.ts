@@ -4,12 +4,12 @@ import { readAddress, writeAddress, type View } from "../address.ts";
 import { english } from "../english.ts";
 import { beside } from "./beside.ts";
 import { edits, exampleId, examples, openExample, original, own } from "./plan.ts";
-import { cursor, lesson, paper, sheet, units } from "./show.ts";
+import { cursor, lesson, paper, sheet, step, units } from "./show.ts";
 import { reason, trouble } from "./trouble.ts";
 
 /** What is shown now, as an address would say it. */
 export const viewNow = (): View => ({
-  sheet: sheet.value, lesson: lesson.value, example: exampleId.value, own: own.value, edits: edits.value, at: cursor.value,
+  sheet: sheet.value, lesson: lesson.value, step: step.value, example: exampleId.value, own: own.value, edits: edits.value, at: cursor.value,
   units: units.value, english: english.value, paper: paper.value, beside: beside.value,
 });
 
@@ -34,6 +34,7 @@ addEventListener("hashchange", () => {
   batch(() => {
     sheet.value = said.sheet;
     lesson.value = said.lesson;
+    step.value = said.step;
     units.value = said.units;
     english.value = said.english;
     paper.value = said.paper;

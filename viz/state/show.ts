@@ -3,13 +3,15 @@ import { computed, effect, signal } from "@preact/signals";
 import { readAddress } from "../address.ts";
 import { english } from "../english.ts";
 import type { UnitSystem } from "../quantity.ts";
-import type { Paper, Sheet } from "../sheets.ts";
+import type { Paper, Sheet, Step } from "../sheets.ts";
 
 const opened = readAddress(location.hash);
 english.value = opened.english;
 
 export const sheet = signal<Sheet>(opened.sheet);
 /** id of the lesson that is open, or null */ export const lesson = signal(opened.lesson);
+/** How far a room is in that lesson. */
+export const step = signal<Step>(opened.step);
 
 export const SYSTEMS_SHOWN: readonly UnitSystem[] = ["metric", "us"];
 export const units = signal<UnitSystem>(opened.units);
