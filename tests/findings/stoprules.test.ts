@@ -1,0 +1,62 @@
+import { describe, expect, test } from "vitest";
+import { stopRules } from "../../sim/findings/stoprules.ts";
+import { packingRateAtTarget } from "../../sim/findings/hand.ts";
+import { blade, bunker, field, plan, roller, trucks } from "../harvest/plan.ts";
+
+const worked = plan();
+const [rules] = stopRules(worked);
+
+describe("The rules that a crew can keep with what it sees", () => {
+  test("give a usual load the minutes that the crew needs for it at target", () => {
+    expect(rules!.packMinutesPerLoad! * 60).toBeCloseTo(16_000 / packingRateAtTarget(worked, 0), 6);
+    expect(rules!.loadsPerHour * rules!.packMinutesPerLoad!).toBeCloseTo(60, 9);
+    expect(rules!.stickMark).toBe(0.15);
+  });
+
+  test("stop the chopper while those still on the way find room on the apron", () => {
+    // 60 t hold 3.75 loads. One is under the spout; on the way, 2,400 m at 28 km/h, 60 s on the scale and 240 s to tip, 608.6 s, more come than are packed.
+    const toCome = (arrivals: number) => 1 + (arrivals - 1 / (rules!.packMinutesPerLoad! * 60)) * (2400 / (28 / 3.6) + 60 + 240);
+    // Five trucks of 16 t bring at most what the chopper cuts: 45 kg/s less a turn of 25 s a row of 11.34 t and 20 s a load.
+    const perKg = 1 / (160 / 3.6) + 25 / (6 * 420 * 4.5) + 20 / 16_000;
+    const round = 16_000 * perKg + 2400 / (28 / 3.6) + 2400 / (34 / 3.6) + 60 + 240;
+    const arrivals = Math.min(1 / (16_000 * perKg), 5 / round);
+    expect(rules!.apronLoads).toBe(Math.max(1, Math.floor(3.75 - toCome(arrivals))));
+    expect(rules!.apronTonnes).toBe(rules!.apronLoads * 16);
+    expect(rules!.keepsUp).toBe(false);
+  });
+
+  test("let more lie on a larger apron, and never ask for less than one load", () => {
+    const on = (apron: number) => stopRules(plan({ storages: [bunker({ apron })] }))[0]!.apronLoads;
+    expect(on(160_000) - on(144_000)).toBe(1);
+    expect(on(5000)).toBe(1);
+  });
+
+  test("say that a strong crew keeps up, and then keep a place for the load under the spout only where it must", () => {
+    const strong = plan({ storages: [bunker({ tractors: [blade(20_000, { spreads: 400 }), ...[1, 2, 3, 4, 5].map((i) => roller(25_000, { name: `Roller ${i}` }))] })], trucks: [trucks(1)] });
+    const [rule] = stopRules(strong);
+    expect(rule!.keepsUp).toBe(true);
+    expect(rule!.apronLoads).toBe(3);
+  });
+
+  test("go by those who are there: with the roller away a load takes longer, with the blade away it is never packed", () => {
+    const without = (away: number) => stopRules(worked, (_, tractor) => tractor !== away)[0]!;
+    expect(without(1).packMinutesPerLoad!).toBeGreaterThan(rules!.packMinutesPerLoad!);
+    expect(without(0)).toMatchObject({ packMinutesPerLoad: null, loadsPerHour: 0, passes: null, apronLoads: 1 });
+  });
+
+  test("count the covers of a layer as rolling pace x width x time over its area", () => {
+    const { passes, layersPerLoad } = rules!;
+    expect(passes![1] / passes![0]).toBeCloseTo(2, 9);
+    // Half the fill of this bunker has its full height: 18 m x 3.2 m x sqrt(1 + 9) of slope.
+    const cycle = rules!.packMinutesPerLoad! * 60;
+    const spreading = 16_000 / (220 / 3.6);
+    const rolled = cycle + (cycle - spreading);
+    expect(passes![0]).toBeCloseTo(((2 / 3.6) * 2.5 * rolled) / (18 * 3.2 * Math.sqrt(10) * layersPerLoad), 1);
+  });
+
+  test("tell of the slope when a full apron laid at once would make it too steep, and name only storages that a field leads to first", () => {
+    expect(stopRules(plan({ storages: [bunker({ apron: 400_000 })] }))[0]!.hurry).toMatch(/steeper than 1:3/u);
+    const two = plan({ storages: [bunker(), bunker({ name: "South bunker", tractors: [blade(14_000, { name: "South blade" })] })], fields: [field({ storages: [0, 1] })] });
+    expect(stopRules(two).map(({ storage }) => storage)).toEqual(["North bunker"]);
+  });
+});
