@@ -15,6 +15,7 @@ export function addCheck(program: Command): void {
     .description("is the scenario sound; what defaults apply")
     .argument("<file>", "scenario, YAML or JSON; - for standard input")
     .option("--json", "print one JSON document")
+    .addHelpText("after", "\nExample:\n  clampside check scenarios/low-meadow.yaml")
     .action((file: string, { json }: { readonly json?: boolean }) => {
       const { scenario, defaults, text } = readInput(file);
       if (json) printJson({ scenario: { name: scenario.name, hash: hashOf(scenario) }, engine: ENGINE_VERSION, defaults });
