@@ -15,7 +15,7 @@ export interface DebtPoint { readonly time: number; readonly debt: number }
 /** Working time that the debt must stay above one usual load's t* before packing is called behind, s (assumption of this project). */
 export const BEHIND_FOR = 30 * 60;
 
-/** The debt at one storage over the day, from shift start until it is paid or the day is over. */
+/** The debt at one storage over the day, from its start until it is paid or the day is over; what lies on the apron then is owed for at once. */
 export function packingDebt(day: Day, scenario: Scenario, storage: number): DebtPoint[] {
   const depth = day.plannedDepth[storage]!;
   const owedFor = cyclesAtTarget(scenario, scenario.storages[storage]!, depth);
@@ -23,9 +23,11 @@ export function packingDebt(day: Day, scenario: Scenario, storage: number): Debt
   for (const trip of day.trips) {
     if (trip.storage === storage && !Number.isNaN(trip.tipped)) marks.push({ time: trip.tipped, owes: owedFor(trip) });
   }
+  for (const load of day.start?.storages[storage]?.apron ?? []) marks.push({ time: day.from, owes: owedFor(load) });
   for (const change of day.crew) if (change.storage === storage) marks.push({ time: change.at, pays: change.pays });
   for (const pause of scenario.shift.breaks) {
-    marks.push({ time: pause.at, resting: true }, { time: pause.at + pause.for, resting: false });
+    if (pause.at + pause.for <= day.from) continue;
+    marks.push({ time: Math.max(day.from, pause.at), resting: true }, { time: pause.at + pause.for, resting: false });
   }
   marks.push({ time: day.until });
   marks.sort((a, b) => a.time - b.time);

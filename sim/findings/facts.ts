@@ -74,7 +74,8 @@ export function factsOf(scenario: Scenario, day: Day): DayFacts {
     spreading: total.spreading + row.spreading, packing: total.packing + row.packing,
   }), { hauling: 0, weighing: 0, tipping: 0, spreading: 0, packing: 0 });
   const onStorage = (waits.weighing + waits.tipping + waits.spreading + waits.packing) / inField;
-  const rounds = day.trips.filter((trip) => !Number.isNaN(trip.back));
+  // A round that was begun before the day started is none to go by.
+  const rounds = day.trips.filter((trip) => !Number.isNaN(trip.back) && trip.filled > day.from);
   const closed = Math.max(...day.lifts.map((lift) => lift.closed), day.from);
   const apron = apronOf(day, scenario.storages.length);
   const fed = addedSpans(storages.map((storage) => storage.fed));
@@ -116,7 +117,7 @@ export function factsOf(scenario: Scenario, day: Day): DayFacts {
   };
   return {
     measures, storages, waits, costs,
-    cut: sumOf(day.trips, (trip) => trip.dryMass),
+    cut: sumOf(day.trips, (trip) => trip.dryMass) + sumOf(day.lifts, (lift) => (lift.trip < 0 ? lift.dryMass : 0)),
     machines: day.machines.map((machine, id) => ({ seconds: machine.seconds, loads: machine.loads, mass: machine.mass, cost: machineCost(scenario, day, id) })),
     keepsPace: behind.length === 0 && onStorage < LOST_TO_STORAGE && shareUnder <= 1 - AT_TARGET_SHARE,
     behindFrom: behind.length > 0 ? Math.min(...behind) : null,
@@ -157,7 +158,11 @@ function apronOf(day: Day, storages: number): { peak: number; mean: number } {
   for (let s = 0; s < storages; s++) {
     const moves: [number, number][] = [];
     for (const trip of day.trips) if (trip.storage === s && !Number.isNaN(trip.tipFrom)) moves.push([trip.tipFrom, trip.mass]);
-    for (const lift of day.lifts) if (lift.storage === s) moves.push([lift.spreadFrom, -lift.mass]);
+    for (const lift of day.lifts) {
+      if (lift.storage !== s) continue;
+      if (lift.trip < 0) moves.push([day.from, lift.mass]);
+      moves.push([lift.spreadFrom, -lift.mass]);
+    }
     // What is taken off at an instant makes room for what is tipped at that instant.
     moves.sort((a, b) => a[0] - b[0] || a[1] - b[1]);
     let level = 0;

@@ -4,7 +4,7 @@ import type { Chopper as ChopperPlan } from "../scenario/types.ts";
 import type { Clamp } from "./clamp.ts";
 import { WAIT_CAUSES, type Trip, type WaitCause } from "./daylog.ts";
 import { NOTHING, type StandingCrop } from "./field.ts";
-import { endure, stoppageOf, work, type Machine, type Stoppage } from "./machine.ts";
+import { arrive, endure, stoppageOf, work, type Machine, type Stoppage } from "./machine.ts";
 import type { Truck } from "./truck.ts";
 import type { Yard } from "./yard.ts";
 
@@ -60,7 +60,8 @@ function dismiss(truck: Truck, trip: Trip | null): void {
 export function* chopperDay(chopper: Chopper, yard: Yard): Work {
   const { machine } = chopper;
   try {
-    for (let crop = yard.takeField(chopper); crop; crop = yard.takeField(chopper)) {
+    const works: boolean = yield* arrive(machine);
+    for (let crop = works ? yard.takeField(chopper) : null; crop; crop = yard.takeField(chopper)) {
       const comesFromAnother = chopper.field !== null;
       chopper.field = crop;
       if (comesFromAnother) yield* work(machine, chopper.move, "moving", crop.index);

@@ -9,10 +9,11 @@ import type { Load } from "./load.ts";
 import type { Luck } from "./luck.ts";
 import type { Clock, Machine } from "./machine.ts";
 import { plannedDepth, usualLoad } from "./pace.ts";
+import type { StorageStart } from "./start.ts";
 
 /** A tipped load, ready to be spread. */
 export interface TippedLoad extends Load {
-  /** index into `Day.trips` */ readonly trip: number;
+  /** index into `Day.trips`; -1 for one that lay there when the day started */ readonly trip: number;
 }
 
 export class Clamp {
@@ -42,19 +43,28 @@ export class Clamp {
     luck: Luck,
     enlist: (name: string, kind: "blade" | "roller", index: number) => Machine,
     private readonly lifts: Lift[],
+    { lifts: past, apron: lying }: StorageStart = { lifts: [], apron: [] },
   ) {
     const { sim } = clock;
     this.scenario = scenario;
     this.storage = scenario.storages[index]!;
     const { name, tippingPlaces, apron } = this.storage;
     this.places = new Resource(sim, `${name}: tipping places`, tippingPlaces);
-    this.apron = new Level(sim, `${name}: apron`, apron);
+    this.apron = new Level(sim, `${name}: apron`, apron, lying.reduce((sum, load) => sum + load.mass, 0));
     this.ready = new Store(sim, `${name}: ready to spread`);
     this.urge = new Signal(sim);
     this.dryRoom = capacityOf(this.storage) * scenario.targets.dryDensity;
     this.tipTime = luck.at("tip", `storage ${index}`);
     this.depth = plannedDepth(scenario, index);
     this.crew = new Crew(clock, scenario, index, this.depth, enlist, usualLoad(scenario, index));
+    for (const load of lying) {
+      this.ready.put({ ...load, trip: -1 });
+      this.speakFor(load.dryMass);
+    }
+    for (const lift of past) {
+      this.speakFor(lift.dryMass);
+      this.openUp({ ...lift, trip: -1 }, lift.layer, sim.now, sim.now, this.crew.rolledBefore(lift));
+    }
   }
 
   /** kg of dry matter for which there is still room at the planned density, less what is on its way. */
@@ -87,14 +97,8 @@ export class Clamp {
 
   /** The load lies: the lift before it is closed for good, this one opens. */
   lay(load: TippedLoad, layer: number, spreadFrom: number, now: number): void {
-    const rolled = new Float64Array(this.crew.masses.length);
-    this.crew.turnTo(rolled);
+    this.openUp(load, layer, spreadFrom, now, new Float64Array(this.crew.masses.length));
     this.crew.bookPushed(load.mass);
-    if (this.open) this.open.closed = now;
-    this.open = { storage: this.index, trip: load.trip, mass: load.mass, dryMass: load.dryMass, layer, spreadFrom, opened: now, closed: NaN, rolled };
-    this.lifts.push(this.open);
-    this.laid += load.dryMass / this.scenario.targets.dryDensity;
-    this.crew.seeWedge(this.laid);
   }
 
   /** The day's work on the open lift is over. */
@@ -102,5 +106,14 @@ export class Clamp {
     this.crew.turnTo(null);
     if (this.open) this.open.closed = now;
     this.open = null;
+  }
+
+  private openUp(load: TippedLoad, layer: number, spreadFrom: number, now: number, rolled: Float64Array): void {
+    this.crew.turnTo(rolled);
+    if (this.open) this.open.closed = now;
+    this.open = { storage: this.index, trip: load.trip, mass: load.mass, dryMass: load.dryMass, layer, spreadFrom, opened: now, closed: NaN, rolled };
+    this.lifts.push(this.open);
+    this.laid += load.dryMass / this.scenario.targets.dryDensity;
+    this.crew.seeWedge(this.laid);
   }
 }

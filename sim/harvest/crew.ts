@@ -4,6 +4,7 @@ import type { Scenario, Storage } from "../scenario/types.ts";
 import type { CrewChange, Lift } from "./daylog.ts";
 import type { Load } from "./load.ts";
 import type { Clock, Machine } from "./machine.ts";
+import type { PastLift } from "./start.ts";
 import { cycleAtTarget, layerSeen, plannedVolume, pushRate, rollingShares, roomOn } from "./pace.ts";
 
 export class Crew {
@@ -37,8 +38,8 @@ export class Crew {
     this.masses = tractors.map((tractor) => tractor.mass);
     this.order = heaviestFirst(this.masses);
     this.isBlade = tractors.map((tractor) => tractor.spreads !== null);
-    this.present = tractors.map(() => true);
     this.machines = tractors.map((tractor, i) => enlist(tractor.name, this.isBlade[i] ? "blade" : "roller", i));
+    this.present = this.machines.map((machine) => !machine.isAway);
     this.settledAt = clock.sim.now;
     this.whole = plannedVolume(scenario, storageIndex);
     this.ahead = new Float64Array(tractors.length);
@@ -46,6 +47,7 @@ export class Crew {
     this.cycleNow = this.fullCycle;
     this.room = this.roomAt(0);
     this.reckon();
+    for (const machine of this.machines) if (machine.awayUntil === Infinity) machine.goHome();
   }
 
   private get storage(): Storage {
@@ -96,6 +98,14 @@ export class Crew {
     this.settle();
     this.present[i] = present;
     this.reckon();
+  }
+
+  /** s by tractor that give forage which lies already the density it has, had all rolled it together. */
+  rolledBefore({ mass, dryMass, layer, density }: PastLift): Float64Array {
+    const target = effortFor(density, mass, dryMass / mass, layerSeen(this.scenario, layer), this.depth);
+    const rates = this.storage.tractors.map((tractor) => tractor.rolling);
+    const seconds = secondsToReach({ target, masses: this.masses, order: this.order, rates, have: new Float64Array(rates.length), ahead: null });
+    return Float64Array.from(rates, (rate) => rate * seconds);
   }
 
   /** Books the rolling since the last look to the open lift. */

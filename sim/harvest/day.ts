@@ -1,11 +1,12 @@
-/** One harvest day, from the first row to the sealed storage: a pure function of scenario, seed and rehearsal number. */
+/** One harvest day, from the first row, or the state it is taken up in, to the sealed storage: a pure function of scenario, start, seed and rehearsal number. */
 import { Calendar, hold, Simulation, Streams, type Work } from "../kernel/index.ts";
 import type { Breakdowns, Scenario } from "../scenario/types.ts";
 import { bladeDay } from "./blade.ts";
 import { chopperDay, type Chopper } from "./chopper.ts";
 import type { Day, StateLog } from "./daylog.ts";
-import { fateOf } from "./fate.ts";
+import { comingOf, fateOf } from "./fate.ts";
 import { Luck } from "./luck.ts";
+import { MORNING, type DayStart } from "./start.ts";
 import type { Machine, Stoppage } from "./machine.ts";
 import { truckDay } from "./truck.ts";
 import { Yard } from "./yard.ts";
@@ -21,19 +22,21 @@ export interface DayOptions {
   readonly seed?: number;
   readonly rehearsal?: number;
   readonly states?: boolean;
+  /** where it starts from; the morning when left out */ readonly start?: DayStart;
 }
 
 /**
  * Rehearses one day.
- * @throws EndlessDay, in the user's words, when the day does not end within `LONGEST_DAY`.
+ * @throws EndlessDay, in the user's words, when the day does not end within `LONGEST_DAY`; RangeError when more loads are on the road than trucks
  */
 export function rehearseDay(scenario: Scenario, options: DayOptions = {}): Day {
   const { shift, variation } = scenario;
-  const sim = new Simulation({ start: shift.start });
+  const start = options.start ?? MORNING;
+  const sim = new Simulation({ start: start.at ?? shift.start });
   const breaks = new Calendar(shift.breaks.map((pause) => ({ from: pause.at, to: pause.at + pause.for })));
   const states: StateLog | null = options.states ? { time: [], machine: [], state: [], place: [], load: [] } : null;
   const luck = new Luck(variation, new Streams(options.seed ?? scenario.seed, options.rehearsal ?? 0));
-  const yard = new Yard({ sim, breaks, states }, scenario, luck);
+  const yard = new Yard({ sim, breaks, states }, scenario, luck, start);
 
   for (const truck of yard.trucks) {
     truck.machine.process = sim.spawn(truckDay(truck, yard), { name: truck.machine.name });
@@ -47,12 +50,14 @@ export function rehearseDay(scenario: Scenario, options: DayOptions = {}): Day {
   for (const clamp of yard.clamps) {
     sim.spawn(bladeDay(clamp, yard), { name: `${clamp.storage.name}: blades` });
     clamp.storage.tractors.forEach((tractor, i) => {
-      if (!tractor.breakdowns) return;
+      const machine = clamp.crew.machines[i]!;
       const set = (present: boolean) => {
         clamp.crew.setPresent(i, present);
         clamp.urge.fire();
       };
-      sim.spawn(fateOf(clamp.crew.machines[i]!, yard, tractor.breakdowns, () => set(false), () => set(true)));
+      if (machine.isAway && !machine.isHome) sim.spawn(comingOf(machine, () => set(true)));
+      if (!tractor.breakdowns) return;
+      sim.spawn(fateOf(machine, yard, tractor.breakdowns, () => set(false), () => set(true)));
     });
   }
 

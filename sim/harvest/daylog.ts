@@ -4,6 +4,8 @@
  * The list of state changes is optional and columnar; the page replays it.
  */
 
+import type { DayStart } from "./start.ts";
+
 /** One truck's round: from joining the line at the chopper to joining the next one. NaN marks a step that never came. */
 export interface Trip {
   /** index into `Day.machines` */ readonly truck: number;
@@ -31,7 +33,7 @@ export interface Trip {
 /** What one load became on the clamp. Density is not here: it depends on the final depth. */
 export interface Lift {
   /** index into the scenario's storages */ readonly storage: number;
-  /** index into `Day.trips` of the load it was made of */ readonly trip: number;
+  /** index into `Day.trips` of the load it was made of; -1 for what lay in the storage or on the apron when the day started */ readonly trip: number;
   readonly mass: number;
   readonly dryMass: number;
   /** m, loose layer as spread */ readonly layer: number;
@@ -69,7 +71,7 @@ export interface MachineDay {
 export const WAIT_CAUSES = ["hauling", "weighing", "tipping", "spreading", "packing"] as const;
 export type WaitCause = (typeof WAIT_CAUSES)[number];
 
-/** The crew of a storage as it stands from a moment on; the first row is the morning. */
+/** The crew of a storage as it stands from a moment on; the first row is the start. */
 export interface CrewChange {
   readonly storage: number;
   readonly at: number;
@@ -100,8 +102,9 @@ export interface Day {
   /** chopper -> cause -> seconds stood */ readonly chopperWaits: Record<WaitCause, number>[];
   readonly events: DayEvent[];
   /** fresh kg left standing, by field */ readonly uncut: number[];
-  /** shift start and the moment the last machine was done */ readonly from: number;
+  /** shift start, or the time it was taken up at, and the moment the last machine was done */ readonly from: number;
   until: number;
   /** planned mean depth by storage, m, fixed before the day */ readonly plannedDepth: number[];
   readonly states: StateLog | null;
+  /** where it started from; absent for the morning */ readonly start?: DayStart;
 }

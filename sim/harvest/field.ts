@@ -1,6 +1,7 @@
 /** The crop standing in one field, row by row. */
 import type { Field } from "../scenario/types.ts";
 import type { Chopper } from "./chopper.ts";
+import type { FieldStart } from "./start.ts";
 
 /** Share of a load or a row below which a mass is rounding, not forage. */
 export const NOTHING = 1e-9;
@@ -16,12 +17,17 @@ export class StandingCrop {
   /** a row is done and the turn after it not yet made */ owesTurn = false;
   cutter: Chopper | null = null;
   /** cutting has stopped for good though crop is left: no storage has room for it */ abandoned = false;
+  /** some of it was cut before the day started */ readonly begun: boolean;
   private openingLeft: number;
 
-  constructor(readonly field: Field, readonly index: number, /** fresh kg per m2, today's luck included */ readonly yieldNow: number) {
-    this.left = field.area * yieldNow;
+  constructor(readonly field: Field, readonly index: number, /** fresh kg per m2, today's luck included */ readonly yieldNow: number, start?: FieldStart) {
+    const whole = field.area * yieldNow;
+    const { taken, left } = start ?? { taken: 0, left: null };
+    const stands = left === null ? whole - taken : left * whole;
+    this.left = stands > NOTHING * whole ? stands : 0;
+    this.begun = taken > 0;
     this.dryMatter = field.dryMatter;
-    this.openingLeft = field.opening?.time ?? 0;
+    this.openingLeft = this.begun ? 0 : field.opening?.time ?? 0;
   }
 
   /** This chopper will cut it, in rows as wide as its header. */

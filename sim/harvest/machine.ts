@@ -34,6 +34,7 @@ export class Machine {
     readonly kind: MachineKind,
     readonly index: number,
     readonly storage: number | null,
+    /** s after midnight until which it is not there; -Infinity usually, Infinity for the whole day */ readonly awayUntil = -Infinity,
   ) {
     this.from = this.since = clock.sim.now;
   }
@@ -57,6 +58,10 @@ export class Machine {
       states.place.push(place);
       states.load.push(load);
     }
+  }
+
+  get isAway(): boolean {
+    return this.awayUntil > this.clock.sim.now;
   }
 
   get isHome(): boolean {
@@ -114,8 +119,22 @@ export function* work(machine: Machine, seconds: number, state: MachineState, pl
  * Anything that is not a breakdown is thrown on: that is for whoever planned the work.
  */
 export function* endure(machine: Machine, stop: unknown, place = -1, load = -1): Work {
+  yield* stand(machine, Math.max(stoppageOf(stop, "breakdown").until, machine.brokenUntil), place, load);
+}
+
+/** Waits until a machine that was away when the day started is there. False: it stays away all day. */
+export function* arrive(machine: Machine): Work<boolean> {
+  if (machine.awayUntil === Infinity) return false;
+  if (machine.isAway) {
+    machine.brokenUntil = machine.awayUntil;
+    yield* stand(machine, machine.awayUntil);
+  }
+  return true;
+}
+
+function* stand(machine: Machine, first: number, place = -1, load = -1): Work {
   const { sim } = machine.clock;
-  let end = Math.max(stoppageOf(stop, "breakdown").until, machine.brokenUntil);
+  let end = first;
   while (sim.now < end) {
     const isBroken = machine.brokenUntil > sim.now;
     const state = isBroken ? "broken" : machine.kind === "chopper" ? "waiting" : machine.state;

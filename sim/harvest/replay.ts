@@ -40,12 +40,12 @@ export function replayOf(day: Day, breaks: readonly Pause[]): Replay {
       const mass = (i: number) => lifts[i]!.mass;
       return {
         lifts: own,
-        tipped: tallyOf(ofTrips((t) => t.storage === storage), (i) => trips[i]!.tipped, (i) => trips[i]!.mass),
+        tipped: tallyOf(ofTrips((t) => t.storage === storage), (i) => trips[i]!.tipped, (i) => trips[i]!.mass, own.reduce((sum, i) => sum + (lifts[i]!.trip < 0 ? lifts[i]!.mass : 0), 0)),
         taken: tallyOf(own, (i) => lifts[i]!.spreadFrom, mass),
         laid: tallyOf(own, (i) => lifts[i]!.opened, mass),
       };
     }),
-    fields: day.uncut.map((_, field) => tallyOf(ofTrips((t) => t.field === field), (i) => trips[i]!.filled, (i) => trips[i]!.mass)),
+    fields: day.uncut.map((_, field) => tallyOf(ofTrips((t) => t.field === field && t.filled > day.from), (i) => trips[i]!.filled, (i) => trips[i]!.mass, day.start?.fields[field]?.taken)),
     tracks: tracksOf(day.states, machines.length),
   };
 }
@@ -114,11 +114,12 @@ function tracksOf(states: StateLog, machines: number): Track[] {
   return tracks;
 }
 
-/** Steps that never came have no time and are left out. */
-function tallyOf(rows: readonly number[], timeOf: (row: number) => number, massOf: (row: number) => number): Tally {
+/** Steps that never came have no time and are left out; `before` was there when the day started. */
+function tallyOf(rows: readonly number[], timeOf: (row: number) => number, massOf: (row: number) => number, before = 0): Tally {
   const done = rows.filter((row) => !Number.isNaN(timeOf(row))).sort((a, b) => timeOf(a) - timeOf(b));
-  let sum = 0;
-  return { time: done.map(timeOf), mass: done.map((row) => (sum += massOf(row))) };
+  let sum = before;
+  const tally = { time: done.map(timeOf), mass: done.map((row) => (sum += massOf(row))) };
+  return before > 0 ? { time: [-Infinity, ...tally.time], mass: [before, ...tally.mass] } : tally;
 }
 
 export function tallied(tally: Tally, time: number): number {

@@ -5,7 +5,7 @@ import type { Chopper } from "./chopper.ts";
 import type { Clamp } from "./clamp.ts";
 import type { Trip } from "./daylog.ts";
 import { passLane } from "./lane.ts";
-import { endure, stoppageOf, work, type Machine } from "./machine.ts";
+import { arrive, endure, stoppageOf, work, type Machine } from "./machine.ts";
 import type { Yard } from "./yard.ts";
 
 /** Where a truck stands queued on the storage's account, for charging the chopper's waiting to its cause. */
@@ -18,6 +18,7 @@ export class Truck {
   /** its load and round in hand; null while it is empty */ trip: Trip | null = null;
   /** index of `trip` into `Day.trips` */ tripIndex = -1;
   /** it may leave the chopper: full, or not wanted any more */ dismissed = false;
+  /** it starts the day with `trip` on the road: share of the way that lies ahead */ underWay: number | null = null;
   /** factor on its next empty drive, drawn with the load */ slowBack = 1;
   queue: Queue | null = null;
   /** joined the line it stands in */ inLineSince: number;
@@ -27,10 +28,16 @@ export class Truck {
     readonly machine: Machine,
     readonly kind: TruckKind,
     first: Chopper,
+    /** s after midnight: it goes home after the load it has then */ readonly goesAt = Infinity,
   ) {
     this.called = new Signal(yard.clock.sim);
     this.chopper = first;
     this.inLineSince = yard.clock.sim.now;
+  }
+
+  /** It stands empty at its chopper when the day starts. */
+  get isAtChopper(): boolean {
+    return !this.machine.isAway && this.underWay === null && this.goesAt > this.machine.clock.sim.now;
   }
 
   /** Pooled trucks go to any chopper; a tied one to its own, or to any when it may cross over. */
@@ -42,8 +49,11 @@ export class Truck {
 /** The day of one truck. */
 export function* truckDay(truck: Truck, yard: Yard): Work {
   const { machine, kind } = truck;
+  if (!(yield* setOut(truck, yard))) return machine.goHome();
   for (;;) {
-    const trip: Trip | null = yield* beFilled(truck);
+    const { underWay } = truck;
+    const trip: Trip | null = underWay === null ? yield* beFilled(truck) : truck.trip;
+    truck.underWay = null;
     if (!trip) {
       const next = yard.dispatch(truck);
       if (!next) break;
@@ -54,7 +64,7 @@ export function* truckDay(truck: Truck, yard: Yard): Work {
     const slow = truck.chopper.loadedRoad();
     truck.slowBack = truck.chopper.emptyRoad();
 
-    yield* work(machine, (yard.roadTo(trip.field) / kind.loadedSpeed) * slow, "loaded-road", trip.storage, truck.tripIndex);
+    yield* work(machine, (yard.roadTo(trip.field) / kind.loadedSpeed) * slow * (underWay ?? 1), "loaded-road", trip.storage, truck.tripIndex);
     trip.atLane = trip.inLane = machine.clock.sim.now;
     if (yard.lane) trip.inLane = yield* passLane(yard.lane, truck, "loaded", slow);
     yield* beWeighed(truck, trip, clamp);
@@ -63,11 +73,20 @@ export function* truckDay(truck: Truck, yard: Yard): Work {
     const next = yard.dispatch(truck);
     if (!next) break;
     if (yard.lane) yield* passLane(yard.lane, truck, "empty", truck.slowBack);
-    const back = next.fieldIndex;
+    // A chopper that is away still has no field; it will come to where this load was cut.
+    const back = next.fieldIndex >= 0 ? next.fieldIndex : trip.field;
     yield* work(machine, (yard.roadTo(back) / kind.emptySpeed) * truck.slowBack, "empty-road", back);
     trip.back = machine.clock.sim.now;
   }
   machine.goHome();
+}
+
+/** Whether the truck works at all today: not one that stays away or has been sent home. One that comes later is sent to a chopper when it is there. */
+function* setOut(truck: Truck, yard: Yard): Work<boolean> {
+  const { machine } = truck;
+  if (truck.underWay !== null || truck.isAtChopper) return true;
+  if (!(yield* arrive(machine)) || truck.goesAt <= machine.clock.sim.now) return false;
+  return yard.dispatch(truck) !== null;
 }
 
 /** Stands in the chopper's line and under its spout. Returns the load, or null when this chopper wants no more trucks. */

@@ -1,6 +1,6 @@
 /** Everything that works today, and the few decisions that nobody takes alone: which field, which chopper, which storage, how fast. */
 import { Resource } from "../kernel/index.ts";
-import type { Scenario } from "../scenario/types.ts";
+import type { Scenario, TruckKind } from "../scenario/types.ts";
 import { Chopper } from "./chopper.ts";
 import { Clamp } from "./clamp.ts";
 import type { Day, DayEvent, Lift, MachineKind, Trip } from "./daylog.ts";
@@ -10,6 +10,7 @@ import type { Load } from "./load.ts";
 import type { Luck } from "./luck.ts";
 import { Machine, type Clock } from "./machine.ts";
 import { usualLoad } from "./pace.ts";
+import { awayUntil, MORNING, type DayStart } from "./start.ts";
 import { Truck } from "./truck.ts";
 import { Waits } from "./waits.ts";
 
@@ -31,34 +32,37 @@ export class Yard {
   readonly events: DayEvent[] = [];
   private readonly usual: Load[];
 
-  constructor(readonly clock: Clock, readonly scenario: Scenario, readonly luck: Luck) {
+  constructor(readonly clock: Clock, readonly scenario: Scenario, readonly luck: Luck, private readonly start: DayStart = MORNING) {
     const { sim } = clock;
     this.waits = new Waits(this);
     this.choppers = scenario.choppers.map((plan, i) => new Chopper(this, this.enlist(plan.name, "chopper", i, null), plan, i));
     scenario.trucks.forEach((kind, k) => {
       for (let i = 0; i < kind.count; i++) {
-        const first = this.choppers[kind.chopper ?? this.trucks.length % this.choppers.length]!;
-        first.committed++;
-        this.trucks.push(new Truck(this, this.enlist(`${kind.kind} ${i + 1}`, "truck", k, null), kind, first));
+        const name = `${kind.kind} ${i + 1}`;
+        const goesAt = start.sentHome.find((each) => each.name === name)?.at;
+        this.trucks.push(new Truck(this, this.enlist(name, "truck", k, null), kind, this.firstFor(kind), goesAt));
       }
     });
-    this.crops = scenario.fields.map((field, i) => new StandingCrop(field, i, field.yield * luck.at("yield", `field ${i}`)()));
+    this.crops = scenario.fields.map((field, i) => new StandingCrop(field, i, field.yield * luck.at("yield", `field ${i}`)(), start.fields[i]));
     this.usual = scenario.storages.map((_, s) => usualLoad(scenario, s));
     this.clamps = scenario.storages.map((_, s) => new Clamp(
       clock, scenario, s, luck,
-      (name, kind, index) => this.enlist(name, kind, index, s), this.lifts));
+      (name, kind, index) => this.enlist(name, kind, index, s), this.lifts, start.storages[s]));
     this.scale = scenario.weighing ? new Resource(sim, "scale", scenario.weighing.lanes) : null;
     this.weighingTime = luck.at("weighing", "scale");
     this.lane = scenario.lane ? new Lane(this, scenario.lane) : null;
+    this.putOnTheRoad();
+    for (const truck of this.trucks) if (truck.isAtChopper) truck.chopper.committed++;
   }
 
   tell(event: DayEvent): void {
     this.events.push(event);
   }
 
-  /** The next unstarted field in the order of the file that this chopper may cut and some storage has room for. */
+  /** The next field that nobody cuts yet, those begun before the day started first, in the order of the file, that this chopper may cut and some storage has room for. */
   takeField(chopper: Chopper): StandingCrop | null {
-    const crop = this.crops.find((c) => c.cutter === null && mayCut(chopper, c) && this.storageFor(c) !== null);
+    const free = (c: StandingCrop) => c.left > 0 && c.cutter === null && mayCut(chopper, c) && this.storageFor(c) !== null;
+    const crop = this.crops.find((c) => c.begun && free(c)) ?? this.crops.find(free);
     if (!crop) return null;
     crop.startWith(chopper);
     return crop;
@@ -83,10 +87,13 @@ export class Yard {
    * line or alongside, then the lowest index. Null: its day is over.
    */
   dispatch(truck: Truck): Chopper | null {
+    if (truck.goesAt <= this.clock.sim.now) return null;
     let best: Chopper | null = null;
     for (const chopper of this.choppers) {
       if (chopper.done || !truck.mayServe(chopper)) continue;
-      if (best === null || chopper.committed < best.committed) best = chopper;
+      // One that is not there yet gets a truck only when there is no other.
+      const away = Number(chopper.machine.isAway) - Number(best?.machine.isAway ?? false);
+      if (best === null || away < 0 || (away === 0 && chopper.committed < best.committed)) best = chopper;
     }
     if (!best) return null;
     truck.chopper = best;
@@ -154,10 +161,11 @@ export class Yard {
       }),
       events: this.events,
       uncut: this.crops.map((crop) => crop.left),
-      from: this.scenario.shift.start,
+      from: this.start.at ?? this.scenario.shift.start,
       until: Math.max(...machines.map((machine) => machine.until)),
       plannedDepth: this.clamps.map((clamp) => clamp.depth),
       states: this.clock.states,
+      ...(this.start === MORNING ? {} : { start: this.start }),
     };
   }
 
@@ -176,8 +184,33 @@ export class Yard {
       && (crop.cutter ? !crop.cutter.done : this.choppers.some((chopper) => !chopper.done && mayCut(chopper, crop))));
   }
 
+  /** The chopper a truck starts at: its own, or in turns those that are there. */
+  private firstFor({ chopper, lends }: TruckKind): Chopper {
+    const own = chopper === null ? null : this.choppers[chopper]!;
+    if (own && !(lends && own.machine.isAway)) return own;
+    const there = this.choppers.filter(({ machine }) => !machine.isAway);
+    const choice = there.length > 0 ? there : this.choppers;
+    return choice[this.trucks.length % choice.length]!;
+  }
+
+  /** Loads that were filled before the day started, in the first trucks that are there, spread evenly along the road. */
+  private putOnTheRoad(): void {
+    const { onTheRoad } = this.start;
+    const there = this.trucks.filter(({ machine }) => !machine.isAway);
+    if (there.length < onTheRoad.length) throw new RangeError(`${onTheRoad.length} loads are on the road, but there are only ${there.length} trucks.`);
+    onTheRoad.forEach((load, i) => {
+      const truck = there[i]!;
+      const clamp = this.clamps[load.storage]!;
+      truck.trip = { ...this.newTrip(truck, truck.chopper, this.crops[load.field]!, clamp), mass: load.mass, dryMass: load.dryMass, filled: this.clock.sim.now };
+      truck.underWay = (i + 0.5) / onTheRoad.length;
+      this.keep(truck, truck.trip);
+      clamp.coming++;
+      clamp.speakFor(load.dryMass);
+    });
+  }
+
   private enlist(name: string, kind: MachineKind, index: number, storage: number | null): Machine {
-    const machine = new Machine(this.clock, this.machines.length, name, kind, index, storage);
+    const machine = new Machine(this.clock, this.machines.length, name, kind, index, storage, awayUntil(this.start, kind, name));
     this.machines.push(machine);
     return machine;
   }
