@@ -1,6 +1,7 @@
 /** The Express app: guards first, then one file for each resource, then the page, then what is not there and what went wrong. */
 import express from "express";
 import type { Express } from "express";
+import { putArchive } from "./archive.ts";
 import type { Office } from "./office.ts";
 import { putDoor } from "./door.ts";
 import { headers, ownNamesOnly, pace } from "./guards.ts";
@@ -45,6 +46,7 @@ export function createApp({ office, desk, store, templates, page, isOwnName, tok
   putRehearsals(app, office, limits);
   putStudies(app, desk, limits);
   putScenarios(app, templates, store, limits);
+  putArchive(app, templates, store, limits);
   putSchemas(app);
   putPage(app, page);
   app.use(() => { throw refusals.noSuchThing("such address"); });

@@ -8,15 +8,16 @@ import type { WrittenText } from "./forms.ts";
 
 const SCENARIO_TYPES = ["application/json", ...YAML_TYPES];
 
-/** The handlers that come before one that calls `textOf`: a wrong type is told before the body is read; with no type at all there is nothing to read it as. */
-export function bodyOf(types: readonly string[], bytes: number, wrongType: () => Error): RequestHandler[] {
-  const known: RequestHandler = (request, _response, next) => {
-    if (!request.is([...types])) throw wrongType();
-    if (!/^utf-?8$/i.test(charsetOf(request))) throw refusals.wrongEncoding();
-    next();
-  };
-  return [known, express.raw({ type: [...types], limit: bytes, inflate: false })];
-}
+/** Tells a wrong type or charset before the body is read; with no type at all there is nothing to read it as. */
+export const typeOf = (types: readonly string[], wrongType: () => Error): RequestHandler => (request, _response, next) => {
+  if (!request.is([...types])) throw wrongType();
+  if (!/^utf-?8$/i.test(charsetOf(request))) throw refusals.wrongEncoding();
+  next();
+};
+
+/** The handlers that come before one that calls `textOf`. */
+export const bodyOf = (types: readonly string[], bytes: number, wrongType: () => Error): RequestHandler[] =>
+  [typeOf(types, wrongType), express.raw({ type: [...types], limit: bytes, inflate: false })];
 
 /** A body of JSON or YAML. */
 export const scenarioBody = (limits: Limits): RequestHandler[] => bodyOf(SCENARIO_TYPES, limits.bodyBytes, () => refusals.wrongType());

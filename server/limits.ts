@@ -40,6 +40,8 @@ export const LIMITS = {
   /** bytes of kept answers, deflated, and of the data folder's file as a whole */
   answerBytes: 256 * 1024 * 1024,
   folderBytes: 2 * 1024 * 1024 * 1024,
+  /** bytes of an archive that is sent; a larger one is restored on the command line */
+  archiveBytes: 256 * 1024 * 1024,
   /** ms that new answers wait to be written to the disk together */
   gatherMs: 1_000,
   /** requests a minute from one address; a slider held down makes about 1,200 */

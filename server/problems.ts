@@ -58,6 +58,7 @@ export const refusals = {
   strangeHost: () => new Refusal(421, "This server answers under its own names only: 127.0.0.1, localhost, [::1], and those of the address it was told to listen on."),
   unsound: (errors: readonly ProblemPlace[], most: number) =>
     new Refusal(422, errors.length === 1 ? "One thing is wrong with the request." : `${errors.length} things are wrong with the request.`, { errors: errors.slice(0, most) }),
+  noArchive: (because: string) => new Refusal(422, `${because} Nothing of it was taken.`),
   noAnswer: (because: string) => new Refusal(422, because),
   readFirst: (tag: string) => new Refusal(428, "A scenario is kept under this name already. Read it, and send its ETag as If-Match, so that nobody's change is lost.", { headers: { ETag: tag } }),
   tooMany: (perMinute: number, seconds: number) =>
@@ -66,9 +67,11 @@ export const refusals = {
   failed: () => new Refusal(500, "Something went wrong inside the server. The request was sound as far as it was read; the server's own log tells more."),
   busy: () => new Refusal(503, "Too many rehearsals are waiting already. Try again in a moment.", { headers: { "Retry-After": "1" } }),
   busyWithStudies: () => new Refusal(503, "Too many studies are waiting already. Try again when one is done.", { headers: { "Retry-After": "10" } }),
+  busyWithArchive: () => new Refusal(503, "Another archive is on its way, out or in. Try again when it is done.", { headers: { "Retry-After": "10" } }),
   tooManyListeners: () => new Refusal(503, "Too many listen to studies already. Ask for the study itself now and then.", { headers: { "Retry-After": "10" } }),
-  closing: () => new Refusal(503, "The server is not ready."),
-  notKept: ({ kind, message }: StoreTrouble) => new Refusal(kind === "full" ? 507 : 503, message),
+  closing: () => new Refusal(503, "The server is not ready.", { headers: { "Retry-After": "1" } }),
+  /** Somebody has to see to the folder first: a minute is the soonest. */
+  notKept: ({ kind, message }: StoreTrouble) => (kind === "full" ? new Refusal(507, message) : new Refusal(503, message, { headers: { "Retry-After": "60" } })),
   tooMuchMemory: (mb: number) =>
     new Refusal(422, `The rehearsal was stopped: it took more than ${mb} MB. Ask for fewer rehearsals, or for a day with fewer loads.`),
   tooLong: (ms: number) =>

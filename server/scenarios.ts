@@ -9,15 +9,12 @@ import { refusals } from "./problems.ts";
 import { checkedText } from "./question.ts";
 import { resource } from "./resource.ts";
 import { hashOf } from "../sim/scenario/hash.ts";
+import { ID, LONGEST_ID } from "./store/scenarios.ts";
 import type { Hindrance, Revision, Stamp } from "./store/scenarios.ts";
 import type { Store } from "./store/store.ts";
 import type { Template } from "./templates.ts";
 
 export const SCENARIOS = "/api/v1/scenarios";
-
-/** Names a scenario may be kept under. */
-export const ID = /^[a-z0-9]+(?:-[a-z0-9]+)*$/;
-export const LONGEST_ID = 60;
 
 /** A revision that has not been taken away. */
 type Standing = Revision & WrittenText;

@@ -1,11 +1,13 @@
 /** Every route of the server, with what it takes and what it may answer: the one list that the OpenAPI document and its page are made of. */
 import { z } from "zod";
+import { ARCHIVE } from "../archive.ts";
+import { ARCHIVE_TYPE } from "../store/archive.ts";
 import { SCENARIOS } from "../scenarios.ts";
 import { REHEARSALS } from "../rehearsals.ts";
 import { ENTER } from "../door.ts";
 import { STUDIES } from "../studies/desk.ts";
 import { study, studyAsked } from "./studies.ts";
-import { problem, rehearsalAnswer, rehearsalAsked, revisionList, scenario, scenarioId, scenarioList, stamp, wishes } from "./schemas.ts";
+import { problem, rehearsalAnswer, rehearsalAsked, revisionList, scenario, scenarioId, scenarioList, stamp, taken, wishes } from "./schemas.ts";
 
 export type Method = "get" | "post" | "put" | "delete";
 
@@ -40,7 +42,7 @@ const REFUSALS: Readonly<Record<number, string>> = {
   503: "Not now: too many wait, the server is starting or ending, or the data folder cannot be used.", 504: "Stopped: it took too long.", 507: "No room left in the data folder.",
 };
 const HEADERS: Readonly<Record<number, Readonly<Record<string, string>>>> = {
-  401: { "WWW-Authenticate": "Bearer" }, 429: { "Retry-After": "s to wait." },
+  401: { "WWW-Authenticate": "Bearer" }, 429: { "Retry-After": "s to wait." }, 503: { "Retry-After": "s to wait." },
 };
 
 /** Refusals as replies: those named, and those that stand before every route. */
@@ -176,6 +178,17 @@ export const ROUTES: readonly Route[] = [
     replies: {
       200: { description: "Events until the study is over.", content: { "text/event-stream": text("Events.") } }, 204: { description: "The end was heard already." }, ...refusedByApi(400, 404, 503),
     },
+  },
+  {
+    method: "get", path: ARCHIVE, summary: "All that is kept, as one file",
+    description: "JSON lines: a head, every revision of every scenario, the answers, and a last line that says how many lines they are and what they hash to (SHA-256). As of the moment it is asked for.",
+    replies: { 200: { description: "The archive.", content: { [ARCHIVE_TYPE]: text("A JSON document a line.") }, headers: { "Content-Disposition": "A name to save it under." } }, ...refusedByApi(503) },
+  },
+  {
+    method: "post", path: ARCHIVE, summary: "Take an archive on", body: { [ARCHIVE_TYPE]: text("An archive.") },
+    description: "All of it, beside what is here, or nothing: one that was cut or altered is not taken. Nothing here is changed or lost: a scenario with the same history stays, a longer one is gone on with, "
+      + "another one under the same name gets a new name. What the answers in it say is believed: take on files of your own only.",
+    replies: { 200: { description: "It is taken on.", content: json(taken) }, ...refusedByApi(400, 413, 415, 422, 503, 507) },
   },
   table("measures", "Its measures"), table("trips", "The loads of the day that is shown"), table("lifts", "The lifts of the day that is shown"),
 ];

@@ -1,7 +1,7 @@
 /** What the server itself says, as schemas. Nothing else may stand in these documents. */
 import { z } from "zod";
 import { LIMITS } from "../limits.ts";
-import { LONGEST_ID, ID } from "../scenarios.ts";
+import { ID, LONGEST_ID } from "../store/scenarios.ts";
 import { writtenScenario } from "../../sim/scenario/written.ts";
 import { findings } from "./findings.ts";
 
@@ -30,6 +30,12 @@ export const scenarioList = z.strictObject({
 export const revisionList = z.strictObject({
   id: scenarioId, revisions: z.array(z.strictObject({ ...stampKeys, form: z.enum(["json", "yaml"]), takenAway: z.boolean() })).describe("The newest first."),
 }).meta({ id: "RevisionList" });
+
+export const taken = z.strictObject({
+  added: z.int().min(0).describe("Scenarios that were not here."), continued: z.int().min(0).describe("That go on from what was here."), same: z.int().min(0).describe("That were here already."),
+  renamed: z.array(z.strictObject({ from: scenarioId, to: scenarioId })).describe("Another history stood under the name: theirs was put under a new one."),
+  answers: z.int().min(0).describe("Rehearsals and studies that were not here and had room."),
+}).meta({ id: "Taken", description: "What an archive brought. Nothing that was here is changed or lost." });
 
 const rehearsals = z.int().min(1).max(LIMITS.rehearsals);
 const seed = z.int().min(0).max(Number.MAX_SAFE_INTEGER);

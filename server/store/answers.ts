@@ -18,7 +18,7 @@ export interface UnpackedAnswer {
 }
 
 /** No answer of ours is larger; one in a file from elsewhere may pretend to be. */
-const INFLATED = { maxOutputLength: 256 * 1024 * 1024 };
+export const INFLATED = { maxOutputLength: 256 * 1024 * 1024 };
 
 export class Answers {
   readonly #database: Database;
@@ -37,6 +37,16 @@ export class Answers {
     return { body: inflateSync(row.body, INFLATED), log: row.log && inflateSync(row.log, INFLATED) };
   }
 
+  /** Kind and id of each, the longest unused first. */
+  keys(): { readonly kind: AnswerKind; readonly id: string }[] {
+    return this.#database.prepare<[], { kind: AnswerKind; id: string }>("SELECT kind, id FROM answer ORDER BY turn").all();
+  }
+
+  /** An answer as it lies there. */
+  packed(kind: AnswerKind, id: string): PackedAnswer | undefined {
+    return this.#database.prepare<[string, string], PackedAnswer>("SELECT kind, id, body, log FROM answer WHERE kind = ? AND id = ?").get(kind, id);
+  }
+
   /** Keeps several at once, on the disk when this returns; then lets go of the longest unused until the rest fits. */
   put(answers: readonly PackedAnswer[]): void {
     this.#database.transaction(() => {
@@ -50,6 +60,14 @@ export class Answers {
     this.#used.clear();
   }
 
+  /** Takes an answer on from elsewhere, unless there is one of its id already or it has more bytes than `room`; lets go of none. Gives the bytes it takes, 0 when it was left. */
+  add({ kind, id, body, log }: PackedAnswer, room: number): number {
+    const bytes = body.length + (log?.length ?? 0);
+    if (bytes > room) return 0;
+    return this.#database.prepare("INSERT OR IGNORE INTO answer (kind, id, turn, bytes, body, log) VALUES (?, ?, (SELECT coalesce(max(turn), 0) + 1 FROM answer), ?, ?, ?)")
+      .run(kind, id, bytes, body, log).changes * bytes;
+  }
+
   /** True when there was one. */
   remove(kind: AnswerKind, id: string): boolean {
     return this.#database.prepare("DELETE FROM answer WHERE kind = ? AND id = ?").run(kind, id).changes > 0;
@@ -57,6 +75,11 @@ export class Answers {
 
   get bytes(): number {
     return this.#database.prepare<[], number>("SELECT coalesce(sum(bytes), 0) FROM answer").pluck().get()!;
+  }
+
+  /** Bytes that still fit beside what is kept. */
+  get room(): number {
+    return Math.max(0, this.#mostBytes - this.bytes);
   }
 
   #trim(): void {

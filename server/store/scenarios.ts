@@ -1,6 +1,10 @@
 /** Scenarios that are kept, with every revision: nothing that was once acknowledged is ever overwritten. */
 import type { Database } from "./database.ts";
 
+/** Names a scenario may be kept under. */
+export const ID = /^[a-z0-9]+(?:-[a-z0-9]+)*$/;
+export const LONGEST_ID = 60;
+
 /** How a scenario was written. */
 export type Form = "json" | "yaml";
 
@@ -60,6 +64,29 @@ export class Scenarios {
 
   revision(id: string, number: number): Revision | undefined {
     return this.#database.prepare<[string, number], Revision>(`SELECT ${COLUMNS}, text FROM revision WHERE scenario = ? AND number = ?`).get(id, number);
+  }
+
+  /** Every revision, the first one first. */
+  history(id: string): Revision[] {
+    return this.#database.prepare<[string], Revision>(`SELECT ${COLUMNS}, text FROM revision WHERE scenario = ? ORDER BY number`).all(id);
+  }
+
+  /** Number of the row written last; rows are only ever added. */
+  lastRow(): number {
+    return this.#database.prepare<[], number>("SELECT coalesce(max(rowid), 0) FROM revision").pluck().get()!;
+  }
+
+  /** Up to so many revisions after one, by id and number, among those that were written when `lastRow` was the last. */
+  page({ id, revision }: Pick<Stamp, "id" | "revision">, lastRow: number, most: number): Revision[] {
+    return this.#database.prepare<[string, number, number, number], Revision>(
+      `SELECT ${COLUMNS}, text FROM revision WHERE (scenario, number) > (?, ?) AND rowid <= ? ORDER BY scenario, number LIMIT ?`,
+    ).all(id, revision, lastRow, most);
+  }
+
+  /** Takes a revision on from elsewhere, as the next of its scenario. */
+  take(revision: Revision): Hindrance | null {
+    const result = this.#next(revision.id, revision);
+    return typeof result === "object" ? null : result;
   }
 
   /** Saves as the next revision. When this returns a stamp, it is on the disk. */

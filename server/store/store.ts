@@ -1,11 +1,14 @@
 /** The data folder, open: what is kept in it, and every trouble with it told in words. */
-import { statfsSync } from "node:fs";
+import { rmSync, statfsSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { Answers } from "./answers.ts";
 import { DATABASE_FILE, isSound, openDatabase, placeOf } from "./database.ts";
 import type { Database } from "./database.ts";
 import { Scenarios } from "./scenarios.ts";
 import { troubleOf, troubles } from "./trouble.ts";
+
+/** Where an archive lies while it is looked through; gone when that is over. */
+export const ARCHIVE_DRAFT = "archive.part";
 
 /** Bytes free from which a disk is not called full. */
 const ROOM = 64 * 1024 * 1024;
@@ -33,6 +36,8 @@ export class Store {
     this.#bounds = bounds;
     this.database = openDatabase(folder, { mostBytes: bounds.folderBytes });
     this.#isInPlace = placeOf(folder);
+    // From a server that was killed while it looked one through.
+    if (folder !== null) rmSync(join(folder, ARCHIVE_DRAFT), { force: true });
     this.scenarios = new Scenarios(this.database, bounds);
     this.answers = new Answers(this.database, bounds.answerBytes);
   }
