@@ -1,7 +1,7 @@
 /** The one or two drawings of a lesson, all plans side by side. */
 import { momentAt } from "../../sim/harvest/moment.ts";
 import { solidDensity, waterDensity } from "../../sim/forage/porespace.ts";
-import { ClampSection } from "../drawings/ClampSection.tsx";
+import { ClampSection, clampScale } from "../drawings/ClampSection.tsx";
 import { DensityBand } from "../drawings/DensityBand.tsx";
 import { DensityLegend } from "../drawings/DensityLegend.tsx";
 import { LedgerChart } from "../drawings/LedgerChart.tsx";
@@ -45,15 +45,16 @@ function Strips({ told, plans }: DrawnProps) {
   );
 }
 
-/** px from the top of a clamp's drawing down to its ground, and below it. */
-const ABOVE = 120;
-const BELOW = 92;
+/** px over a clamp, and below its ground. */
+const OVER = 8;
+const BELOW = 26;
 
 function Clamps({ told, plans }: DrawnProps) {
   const { targets } = told[0]!.scenario;
   return (
     <>
       <div class="clamps">{told.map((run, i) => <Clamp key={i} run={run} plan={plans[i]!} />)}</div>
+      <p class="quiet">{words.strip.whichDay(told[0]!.findings.rehearsals)}</p>
       <DensityLegend target={targets.dryDensity} unit={unitName("density", units.value)} units={units.value} />
     </>
   );
@@ -66,13 +67,20 @@ function Clamp({ run: { story, findings }, plan }: { readonly run: Run; readonly
   const moment = momentAt(story.replay, day.until);
   const laid = quantity(moment.storages[0]!.laid, "mass", system);
   const { clampOf, clampSummary } = lessonSheet.see;
+  const storage = story.scenario.storages[0]!;
+  const { body } = story.clamps[0]!.layout;
+  // The section's own scale, said here: under it there is no strip to go with.
+  const length = Math.max(storage.length, body.toe);
+  const highest = Math.max(storage.height, body.top);
+  const { perMetre, times } = clampScale({ x: 0, width }, length, highest);
+  const ground = OVER + Math.ceil(highest * perMetre * times);
   return (
-    <figure class="lesson-figure" ref={ref}>
-      <figcaption><h3>{clampOf(plan, laid)}</h3></figcaption>
+    <figure class="lesson-figure clamp-figure" ref={ref}>
+      <figcaption><h3>{clampOf(plan, laid)}</h3>{width > 0 && <p class="quiet">{words.strip.scale(quantity(storage.length, "length", system), times)}</p>}</figcaption>
       {width > 0 && (
-        <svg width={width} height={ABOVE + BELOW} viewBox={`0 0 ${width} ${ABOVE + BELOW}`} role="img"
+        <svg width={width} height={ground + BELOW} viewBox={`0 0 ${width} ${ground + BELOW}`} role="img"
           aria-label={clampSummary(plan, laid, quantity(meanOf({ findings, scenario: story.scenario }, "dryDensity"), "density", system), `${Math.round(100 * findings.storages[0]!.shareUnderTarget)} %`)}>
-          <ClampSection zone={{ x: 0, width }} y={ABOVE} scenario={story.scenario} story={story.clamps[0]!} moment={moment.storages[0]!} tractors={[]} machines={day.machines} units={system} />
+          <ClampSection zone={{ x: 0, width }} y={ground} scenario={story.scenario} story={story.clamps[0]!} moment={moment.storages[0]!} tractors={[]} machines={day.machines} units={system} />
         </svg>
       )}
     </figure>

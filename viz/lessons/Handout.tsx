@@ -32,11 +32,10 @@ export function Handout({ lesson }: { readonly lesson: Lesson }) {
       {told ? (
         <>
           <FigureTable names={lesson.figures} told={told} plans={plans} />
-          <Drawings names={lesson.drawings.slice(-1)} told={told} plans={plans} />
+          <Drawings names={lesson.drawings} {...shownOnPaper(lesson, told, plans)} />
           <Explained lesson={lesson} told={told} />
           <h3>{handout.exercise}</h3>
           <p>{textIn(system, exercise)}</p>
-          <p class="write"><span class="line" /></p>
           <p class="write"><span class="line" /></p>
           <h3>{handout.sources}</h3>
           <p class="quiet">{sourcesOf(lesson, told).map((source) => <span class="block" key={source}>{textIn(system, source)}</span>)}</p>
@@ -47,18 +46,28 @@ export function Handout({ lesson }: { readonly lesson: Lesson }) {
   );
 }
 
+/** Strips are wide: on paper there is room for that of the last plan. */
+function shownOnPaper({ drawings }: Lesson, told: readonly Run[], plans: readonly string[]): { readonly told: readonly Run[]; readonly plans: readonly string[] } {
+  return drawings.includes("strips") ? { told: told.slice(-1), plans: plans.slice(-1) } : { told, plans };
+}
+
 /** Source lines with their marks: of the measures shown, and of what stands behind the caution. */
 function sourcesOf({ sources, further = [] }: Lesson, told: readonly Run[]): string[] {
   const { source, scatter, losses } = lessonSheet.handout;
   const { findings, scenario } = told[0]!;
-  const lines = sources.flatMap((name) => {
+  // Measures of one source stand on one line.
+  const bySource = new Map<string, string[]>();
+  for (const name of sources) {
     const derivation = findings.sources[name];
-    return derivation ? [source(MEASURE_WORDS[name].label, derivation.source, derivation.mark)] : [];
-  });
+    if (!derivation) continue;
+    const key = JSON.stringify([derivation.source, derivation.mark]);
+    bySource.set(key, [...(bySource.get(key) ?? []), MEASURE_WORDS[name].label]);
+  }
+  const lines = [...bySource].map(([key, labels]) => source(labels.join(", "), ...(JSON.parse(key) as [string, string])));
   const { source: survey, mark } = residualSd[surveyCrop(scenario.crop.kind)];
   const extra = {
     scatter: source(scatter, survey, mark),
     losses: source(losses, `${lossLine.per.source}; ${contraryTrials.grass.source}`, lossLine.per.mark),
   };
-  return [...new Set([...lines, ...further.map((name) => extra[name])])];
+  return [...lines, ...further.map((name) => extra[name])];
 }

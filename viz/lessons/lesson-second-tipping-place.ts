@@ -17,7 +17,7 @@ export const secondTippingPlace: Lesson = {
     return gain > SAME ? "denser" : gain < -SAME ? "looser" : "same";
   },
   figures: ["deliveryRate", "truckWaiting", "chopperWaiting", "dryDensity"],
-  drawings: ["strips", "clamps"],
+  drawings: ["clamps"],
   explain: ([before, now], say) => {
     const { explain } = lessonWords["second-tipping-place"];
     const [a, b] = [before!, now!];

@@ -24,7 +24,7 @@ export const whoPays: Lesson = {
     const least = Math.min(...came);
     return least > (1 - ALIKE) * Math.max(...came) ? "same" : RULES[came.indexOf(least)]!;
   },
-  figures: ["delivered", "chopperWaiting", "truckWaiting", "dryDensity", "costPerTonneFed"],
+  figures: ["delivered", "chopperWaiting", "dryDensity", "costPerTonneFed"],
   drawings: ["clamps"],
   explain: (told, say) => {
     const { explain } = lessonWords["who-pays"];
