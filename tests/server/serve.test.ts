@@ -2,11 +2,15 @@ import { spawn } from "node:child_process";
 import type { ChildProcessWithoutNullStreams } from "node:child_process";
 import { mkdirSync, readdirSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
+import { Command } from "commander";
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
+import { addKeep } from "../../server/cli/keep.ts";
 import { serve as serveHere } from "../../server/cli/serve.ts";
 import { LIMITS } from "../../server/limits.ts";
 import { addressesOf, inUrl } from "../../server/names.ts";
 import { listen } from "../../server/listen.ts";
+import { Store } from "../../server/store/store.ts";
+import { clampside } from "../cli/run.ts";
 import { BUILDING_MS, buildHouse } from "./built.ts";
 import type { BuiltHouse } from "./built.ts";
 import { meadow } from "./meadow.ts";
@@ -177,5 +181,49 @@ describe("clampside serve", () => {
       expect(told.mock.lastCall?.[0]).toMatch(/^--(port|host|data|token) takes .*\n$/);
     }
     told.mockRestore();
+  });
+});
+
+describe("clampside keep and restore", () => {
+  it("carry a folder elsewhere as one file, whole or not at all, and change nothing that is there", async () => {
+    const [from, to, files] = [newFolder(), newFolder(), newFolder()];
+    const file = join(files, "kept.jsonl");
+    const first = new Store(from, LIMITS);
+    const save = (store: Store, name: string) => store.scenarios.save("mine", { form: "json", text: JSON.stringify({ ...meadow, name }), name, hash: "0".repeat(32) }, 5);
+    save(first, "theirs");
+    // While a server has the folder, the words say so.
+    const used = await clampside(house, "keep", file, "--data", from);
+    expect([used.code, used.stdout, readdirSync(files)]).toEqual([1, "", []]);
+    expect(used.stderr).toContain(`Another Clampside is using ${from}.`);
+    first.close();
+    expect(await clampside(house, "keep", file, "--data", from)).toEqual({ code: 0, stdout: "", stderr: "" });
+    expect(readdirSync(files)).toEqual(["kept.jsonl"]);
+
+    const second = new Store(to, LIMITS);
+    save(second, "ours");
+    second.close();
+    expect(await clampside(house, "restore", file, "--data", to)).toEqual({
+      code: 0, stdout: "Scenarios: 1 new, 0 gone on with, 0 here already. Rehearsals and studies: 0 new.\nAnother mine is kept here; theirs is mine-imported.\n", stderr: "",
+    });
+    const again = new Store(to, LIMITS);
+    expect(again.scenarios.list().map(({ id, name }) => [id, name])).toEqual([["mine", "ours"], ["mine-imported", "theirs"]]);
+    again.close();
+  });
+
+  it("say what cannot be used, and make nothing of it", async () => {
+    const files = newFolder();
+    const cut = join(files, "cut.jsonl");
+    writeFileSync(cut, "{\"archive\":\"clampside\",\"version\":1}\n");
+    const cases: [string[], RegExp][] = [
+      [["restore", cut, "--data", join(files, "new")], /cut\.jsonl: The archive breaks off: .* Nothing of it was taken\.$/],
+      [["restore", join(files, "none"), "--data", join(files, "new")], /^There is no file .*none\.$/], [["restore", files, "--data", join(files, "new")], /is a folder, not a file/],
+      [["keep", join(files, "out"), "--data", join(files, "new")], /^Nothing is kept in .*new\.$/],
+    ];
+    for (const [words, said] of cases) {
+      const program = new Command();
+      addKeep(program);
+      await expect(program.parseAsync(words, { from: "user" })).rejects.toMatchObject({ exitCode: 2, message: expect.stringMatching(said) });
+    }
+    expect(readdirSync(files)).toEqual(["cut.jsonl"]);
   });
 });
