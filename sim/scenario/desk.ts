@@ -9,8 +9,13 @@ import { found, nearest, pathOf } from "./words.ts";
 import type { Path } from "./words.ts";
 
 export class Desk {
-  readonly problems = new Problems();
+  readonly problems: Problems;
   readonly silence = new Silence();
+
+  /** @param called what the document is, at the start of a sentence about all of it */
+  constructor(called?: string) {
+    this.problems = new Problems(called);
+  }
 
   /** SI of a written quantity that the schema has already passed. */
   si(written: string | number, name: RangeName): number {

@@ -9,9 +9,12 @@ export class Problems {
   readonly list: Problem[] = [];
   private told = 0;
 
+  /** @param called what the document is, at the start of a sentence about all of it */
+  constructor(private readonly called = "The scenario") {}
+
   /** `ending` finishes the sentence that begins with the place: "is missing: ...". */
   add(path: Path, ending: string): void {
-    this.tell(path, `${path.length > 0 ? pathOf(path) : "The scenario"} ${ending}${ending.endsWith("?") ? "" : "."}`);
+    this.tell(path, `${path.length > 0 ? pathOf(path) : this.called} ${ending}${ending.endsWith("?") ? "" : "."}`);
   }
 
   /** A whole sentence for a place. The last one tells how many more there were. */

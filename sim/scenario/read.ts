@@ -41,7 +41,7 @@ export function checkScenario(document: unknown): Checked {
 const REACHING = new Set(["__proto__", "constructor", "prototype"]);
 
 /** Refuses what no scenario can be: too large, too deep, not plain, or with keys that reach into JavaScript itself. Walks without recursion. */
-function refuseStrange(document: unknown, desk: Desk): void {
+export function refuseStrange(document: unknown, desk: Desk): void {
   const open: { readonly value: unknown; readonly path: Path }[] = [{ value: document, path: [] }];
   let values = 0;
   for (let next = open.pop(); next; next = open.pop()) {
@@ -70,7 +70,7 @@ function refuseStrange(document: unknown, desk: Desk): void {
 }
 
 /** Freezes a value and all that it holds. */
-function frozen<T>(value: T): T {
+export function frozen<T>(value: T): T {
   if (typeof value === "object" && value !== null && !Object.isFrozen(value)) {
     Object.freeze(value);
     Object.values(value).forEach(frozen);
