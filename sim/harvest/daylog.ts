@@ -106,5 +106,6 @@ export interface Day {
   until: number;
   /** planned mean depth by storage, m, fixed before the day */ readonly plannedDepth: number[];
   readonly states: StateLog | null;
+  /** steps that the simulation took: the same for the same day, however fast it runs */ readonly steps: number;
   /** where it started from; absent for the morning */ readonly start?: DayStart;
 }

@@ -7,7 +7,7 @@ import type { Scenario } from "../scenario/types.ts";
 import type { Day, DayEvent, Lift, MachineDay, MachineState, StateLog, Trip } from "./daylog.ts";
 
 /** The first line: the header, and what the day says of itself as a whole. */
-type Head = LogHeader & Pick<Day, "chopperWaits" | "uncut" | "from" | "until" | "plannedDepth">;
+type Head = LogHeader & Pick<Day, "chopperWaits" | "uncut" | "from" | "until" | "plannedDepth" | "steps" | "start">;
 
 /** Raised when a line changes its meaning. */
 export const LOG_SCHEMA = 1;

@@ -165,6 +165,7 @@ export class Yard {
       until: Math.max(...machines.map((machine) => machine.until)),
       plannedDepth: this.clamps.map((clamp) => clamp.depth),
       states: this.clock.states,
+      steps: this.clock.sim.events,
       ...(this.start === MORNING ? {} : { start: this.start }),
     };
   }

@@ -33,6 +33,6 @@ export const machine = (over: Partial<MachineDay> & Pick<MachineDay, "kind">): M
 export function madeDay({ until = 0, crew = [], ...over }: Partial<Omit<Day, "crew">> & { crew?: readonly CrewChange[] } = {}): Day {
   return {
     trips: [], lifts: [], machines: [], chopperWaits: [{ hauling: 0, weighing: 0, tipping: 0, spreading: 0, packing: 0 }], events: [], uncut: [0],
-    plannedDepth: [2.6], states: null, ...over, from: SEVEN, until: SEVEN + until, crew: crew.map((change) => ({ ...change, at: change.at + SEVEN })),
+    plannedDepth: [2.6], states: null, steps: 0, ...over, from: SEVEN, until: SEVEN + until, crew: crew.map((change) => ({ ...change, at: change.at + SEVEN })),
   };
 }

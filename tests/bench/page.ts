@@ -1,9 +1,12 @@
 /**
- * How quick the page is, in figures to read and not to pass or fail by: `npx tsx tests/browser/measure.ts`. They hang on the machine
- * and on what else it does. The server runs from source on this process's own thread.
+ * How quick the page is in a real browser: a slider's move to the changed verdict, frames while the day plays, bytes before the first
+ * answer. The server runs from source on this process's own thread.
  */
 import type { Page } from "playwright-core";
-import { setStage } from "./stage.ts";
+import { setStage } from "../browser/stage.ts";
+import type { Case, Figure } from "./case.ts";
+
+export const PAGE_CASES: readonly Case[] = [{ name: "page: in a browser", run: page }];
 
 const MOVES = 40;
 /** s of playing */ const PLAYED = 5;
@@ -52,20 +55,29 @@ async function frameTimes(page: Page): Promise<number[]> {
   })`) as number[];
 }
 
-const at = (sorted: readonly number[], share: number) => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))]!.toFixed(1);
+const at = (sorted: readonly number[], share: number) => sorted[Math.min(sorted.length - 1, Math.floor(share * sorted.length))]!;
 
-const stage = await setStage();
-console.log(`first load, gzipped, without fonts: ${(stage.firstLoadBytes / 1000).toFixed(1)} kB`);
-for (const [what, example] of [["one rehearsal", "contractor-corn-day"], ["100 rehearsals", "low-meadow"]] as const) {
-  const { page, close } = await stage.open(`#example=${example}`);
-  const times = await verdictTimes(page, "tractor.1-slider", 8, 0.5);
-  console.log(`slider moved to verdict changed, ${what}, ${times.length} moves: median ${at(times, 0.5)} ms, 95 % within ${at(times, 0.95)} ms`);
-  await close();
+/** Plans of one rehearsal, of a hundred, and in the other units. */
+const PLANS = [["one day", "contractor-corn-day", 8, 0.5], ["100 days", "low-meadow", 8, 0.5], ["US units", "us-corn-150-acres&units=us", 20_000, 1000]] as const;
+
+async function page(): Promise<readonly Figure[]> {
+  const stage = await setStage();
+  const figures: Figure[] = [{ name: "first load, no fonts", value: stage.firstLoadBytes / 1000, unit: "kB gzipped", bar: 150 }];
+  try {
+    for (const [what, example, from, step] of PLANS) {
+      const visit = await stage.open(`#example=${example}`);
+      const times = await verdictTimes(visit.page, "tractor.1-slider", from, step);
+      figures.push({ name: `verdict, ${what}`, value: at(times, 0.5), unit: "ms, median", bar: 50 }, { name: `verdict, ${what}`, value: at(times, 0.95), unit: "ms, 95 % within", bar: 100 });
+      await visit.close();
+    }
+    for (const count of [5, 60]) {
+      const visit = await stage.open(`#trucks.0=${count}&at=09:00`, { width: 1440 });
+      const frames = await frameTimes(visit.page);
+      figures.push({ name: `frame, ${count} trucks`, value: frames.reduce((sum, ms) => sum + ms, 0) / frames.length, unit: "ms, mean", bar: 1000 / 55 });
+      await visit.close();
+    }
+    return figures;
+  } finally {
+    await stage.close();
+  }
 }
-for (const count of [5, 60]) {
-  const { page, close } = await stage.open(`#trucks.0=${count}&at=09:00`, { width: 1440 });
-  const frames = await frameTimes(page);
-  console.log(`playing with ${count} trucks: ${(1000 / (frames.reduce((sum, ms) => sum + ms, 0) / frames.length)).toFixed(0)} frames a second, 95 % of frames within ${at(frames, 0.95)} ms`);
-  await close();
-}
-await stage.close();
