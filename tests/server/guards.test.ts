@@ -1,3 +1,5 @@
+import { readdirSync, readFileSync } from "node:fs";
+import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { document } from "../../server/documents.ts";
 import { bare, post, serveApp } from "./served.ts";
@@ -122,5 +124,20 @@ describe("addresses and methods", () => {
   it("has nothing to report after refusals", async () => {
     await post(served.url, "{", "application/json");
     expect(served.reports).toEqual([]);
+  });
+});
+
+describe("the code of the server and the engine", () => {
+  it("has nothing that asks another machine or starts another program, whatever a client sends", () => {
+    const root = join(import.meta.dirname, "../..");
+    const files = ["server", "sim"].flatMap((room) => readdirSync(join(root, room), { recursive: true, encoding: "utf8" }).filter((name) => name.endsWith(".ts")).map((name) => join(root, room, name)));
+    const outward = /\bfetch\(|WebSocket|EventSource\(|from "(?:node:)?(?:https|http2|net|tls|dgram|dns|child_process|vm|inspector)(?:\/\w+)?"|\beval\(|new Function\(/;
+    const withHttp = files.filter((file) => {
+      const text = readFileSync(file, "utf8").replace(/^import type .*$/gm, "");
+      expect(outward.exec(text)?.[0], file).toBeUndefined();
+      return /import \{[^}]*\b(?:request|get|Agent)\b[^}]*\} from "node:http"|import (?:\* as )?\w+ from "node:http"/.test(text);
+    });
+    expect(files.length).toBeGreaterThan(100);
+    expect(withHttp).toEqual([]);
   });
 });
