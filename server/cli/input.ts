@@ -1,7 +1,10 @@
 /** Reads the files named on the command line. What cannot be read or used ends in a `Refusal`: one sentence for each thing wrong. */
 import { closeSync, openSync, readSync } from "node:fs";
 import { LIMITS } from "../../sim/scenario/limits.ts";
+import { readNow } from "../../sim/scenario/now.ts";
 import { readScenario } from "../../sim/scenario/read.ts";
+import { takenUp } from "../../sim/harvest/takeup.ts";
+import type { DayStart } from "../../sim/harvest/start.ts";
 import type { AppliedDefault, Problem, Scenario } from "../../sim/scenario/types.ts";
 import { formatNumber } from "../../sim/scenario/units.ts";
 import { printable } from "./terminal.ts";
@@ -29,6 +32,13 @@ export function readInput(file: string): Input {
   const checked = readScenario(text);
   if ("problems" in checked) throw new Refusal(checked.problems.map((problem) => placed(file, problem)).join("\n"));
   return { ...checked, text };
+}
+
+/** Reads how things stand at a time of the day, and makes of it what the rest of the day starts from. Throws `Refusal`. */
+export function readStart(file: string, scenario: Scenario): DayStart {
+  const checked = readNow(textOf(file), scenario);
+  if ("problems" in checked) throw new Refusal(checked.problems.map((problem) => placed(file, problem)).join("\n"));
+  return takenUp(scenario, checked.now);
 }
 
 /** `day.yaml:3:12: fields[0].area is ...` */

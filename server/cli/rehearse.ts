@@ -9,7 +9,7 @@ import { unitSystemOf } from "../../sim/scenario/system.ts";
 import type { UnitSystem } from "../../sim/scenario/units.ts";
 import { rehearse, usualRehearsals, type Rehearsal } from "../../sim/study/rehearsal.ts";
 import { ENGINE_VERSION } from "../../sim/version.ts";
-import { Refusal, readInput } from "./input.ts";
+import { Refusal, readInput, readStart } from "./input.ts";
 import { countProgress } from "./progress.ts";
 import { report } from "./report.ts";
 
@@ -21,6 +21,7 @@ interface Options {
   readonly seed?: number;
   readonly json?: boolean;
   readonly log?: string;
+  readonly from?: string;
   readonly units?: UnitSystem;
 }
 
@@ -32,10 +33,11 @@ export function addRehearse(program: Command): void {
     .argument("<file>", "scenario, YAML or JSON; - for standard input")
     .option("--rehearsals <n>", "how many days to rehearse (1 without variation, else 100)", wholeNumber(1, MOST_REHEARSALS))
     .option("--seed <s>", "another luck (default: the scenario's)", wholeNumber(0, Number.MAX_SAFE_INTEGER))
+    .option("--from <file>", "rehearse the rest of the day, from how things stand in this file (YAML)")
     .option("--json", "print the findings as one JSON document")
     .option("--log <file>", "write the day with the median finish as JSON lines")
     .option("--units <system>", "metric or us, for the page of text (default: the file's own)", unitSystem)
-    .addHelpText("after", "\nExample:\n  clampside rehearse scenarios/low-meadow.yaml --rehearsals 200 --log day.jsonl")
+    .addHelpText("after", "\nExample:\n  clampside rehearse scenarios/low-meadow.yaml --rehearsals 200 --log day.jsonl\n  clampside rehearse scenarios/low-meadow.yaml --from scenarios/now/low-meadow-noon.yaml")
     .action(run);
 }
 
@@ -43,10 +45,11 @@ function run(file: string, options: Options): void {
   const { scenario, defaults, text } = readInput(file);
   const rehearsals = options.rehearsals ?? usualRehearsals(scenario);
   const seed = options.seed ?? scenario.seed;
+  const start = options.from === undefined ? null : readStart(options.from, scenario);
   const progress = countProgress("days rehearsed", rehearsals);
   let result: Rehearsal;
   try {
-    result = rehearse(scenario, { rehearsals, seed, defaults, onDay: progress.tick });
+    result = rehearse(scenario, { rehearsals, seed, defaults, onDay: progress.tick, ...(start && { start }) });
   } finally {
     progress.done();
   }
@@ -60,7 +63,7 @@ function run(file: string, options: Options): void {
   }
   const system = options.units ?? unitSystemOf(text);
   const colours = pc.createColors(process.stdout.isTTY === true && pc.isColorSupported);
-  process.stdout.write(report(findings, { system, colours, headline: headline(figures, system === "us" ? US : METRIC), shiftStart: scenario.shift.start }));
+  process.stdout.write(report(findings, { system, colours, headline: headline(figures, system === "us" ? US : METRIC), shiftStart: day.from }));
 }
 
 /** Writes a file whole or not at all: an interrupt leaves the old one, or none. */

@@ -4,6 +4,7 @@ import type { Findings, Measure, Span } from "../../sim/findings/types.ts";
 import { LOSS_WORDS, MEASURE_GROUPS, MEASURE_WORDS, STATION_WORDS, measureNumber, measureUnit } from "../../sim/findings/words.ts";
 import { formatNumber, formatQuantity, inDisplayUnit, displayUnit, type UnitSystem } from "../../sim/scenario/units.ts";
 import { clockOf } from "../../sim/findings/clock.ts";
+import { restPage } from "./restpage.ts";
 
 const WIDTH = 80;
 
@@ -29,7 +30,8 @@ export function report(findings: Findings, looks: Looks): string {
   out.push(...wrap(`${verdict.keepsPace ? "Yes." : "No."} ${looks.headline}`, 2).map((line) => ink(line)));
   out.push(c.dim(`  What limits the day: ${STATION_WORDS[verdict.bottleneck]}.`));
 
-  title("The day in figures");
+  if (findings.rest) out.push(...restPage(findings.rest, looks));
+  title(findings.rest ? "The rest of the day in figures" : "The day in figures");
   const many = rehearsals > 1;
   if (many) out.push(c.dim(columns("", "mean", "", "mean, 95 % sure", "8 days of 10")));
   for (const [group, names] of MEASURE_GROUPS) {

@@ -35,6 +35,7 @@ export interface StorageFacts {
 }
 
 export interface DayFacts {
+  /** s after midnight at which the day started */ readonly from: number;
   /** NaN where the day gives no such figure */ readonly measures: Readonly<Record<MeasureName, number>>;
   readonly storages: readonly StorageFacts[];
   readonly machines: readonly { readonly seconds: Partial<Record<MachineState, number>>; readonly loads: number; readonly mass: number; readonly cost: number }[];
@@ -116,7 +117,7 @@ export function factsOf(scenario: Scenario, day: Day): DayFacts {
     fuel: fuelUsed(scenario, day) ?? NaN,
   };
   return {
-    measures, storages, waits, costs,
+    from: day.from, measures, storages, waits, costs,
     cut: sumOf(day.trips, (trip) => trip.dryMass) + sumOf(day.lifts, (lift) => (lift.trip < 0 ? lift.dryMass : 0)),
     machines: day.machines.map((machine, id) => ({ seconds: machine.seconds, loads: machine.loads, mass: machine.mass, cost: machineCost(scenario, day, id) })),
     keepsPace: behind.length === 0 && onStorage < LOST_TO_STORAGE && shareUnder <= 1 - AT_TARGET_SHARE,

@@ -1,5 +1,6 @@
 /** What a rehearsal says: the document that `rehearse --json` prints and the server answers. A field whose work has not landed is absent, never zero. */
 import type { AppliedDefault, LossSwitch } from "../scenario/types.ts";
+import type { StopRules } from "./stoprules.ts";
 
 /** One measured figure over the rehearsals: 95 % confidence limits of the mean (luck that more rehearsals average out) and the 10th to 90th percentile between days. */
 export interface Measure {
@@ -154,6 +155,26 @@ export interface Derivation {
   readonly outside: boolean;
 }
 
+/** The rest of a day that was taken up in the middle. Times are wall clock `HH:MM`. */
+export interface RestOfDay {
+  readonly from: string;
+  /** everything closed: the 10th, 50th and 90th of 100 days */ readonly closedAt: { readonly early: string; readonly median: string; readonly late: string };
+  /** what still finishes; means over the rehearsals */
+  readonly fields: readonly {
+    readonly name: string;
+    /** t standing when it was taken up, and when the day ends */ readonly standingT: number;
+    readonly leftT: number;
+    /** share of the days on which it gets bare */ readonly doneOn: number;
+    /** median of those days */ readonly doneAt: string | null;
+  }[];
+  /** what the crew can see, by storage */ readonly stopRules: readonly StopRules[];
+  /** `at`: null when there is no need to stop before the shift ends */
+  readonly stopCutting: { readonly at: string | null; readonly certainty: number; readonly inWords: string };
+  /** who can go home and from when, in the order in which they may go; `lastTip` is the median of when it would have tipped its last load */
+  readonly trucks: readonly { readonly name: string; readonly from: string; readonly lastTip: string | null; readonly inWords: string }[];
+  /** what was assumed where the state is silent */ readonly assumptions: readonly string[];
+}
+
 export interface Findings {
   readonly scenario: { readonly name: string; readonly hash: string };
   readonly engine: string;
@@ -178,4 +199,5 @@ export interface Findings {
   readonly sources: Readonly<Partial<Record<MeasureName, Derivation>>>;
   readonly defaults: readonly AppliedDefault[];
   /** plain sentences that qualify the figures, e.g. a tractor the relation gives no credit */ readonly notes: readonly string[];
+  /** only of a day that was taken up in the middle */ readonly rest?: RestOfDay;
 }

@@ -23,8 +23,8 @@ export const BETTER: Readonly<Record<FigureName, "more" | "less" | null>> = {
 };
 
 /** One figure, a value a day; NaN on a day that gives no such figure. */
-export function figureOf({ shift }: Scenario, days: readonly DayFacts[], name: FigureName): number[] {
-  if (name === "closedAt") return days.map((day) => shift.start / 3600 + day.measures.finishedAt);
+export function figureOf(_scenario: Scenario, days: readonly DayFacts[], name: FigureName): number[] {
+  if (name === "closedAt") return days.map((day) => day.from / 3600 + day.measures.finishedAt);
   return days.map((day) => day.measures[name]);
 }
 

@@ -1,11 +1,14 @@
 /** Many rehearsals of one scenario: the days, what they say together, and the one day that is shown. */
 import { findingsOf } from "../findings/findings.ts";
 import { factsOf, type DayFacts } from "../findings/facts.ts";
+import { restFacts, restOf, type RestFacts } from "../findings/rest.ts";
 import type { Findings } from "../findings/types.ts";
 import { verdictFigures, type VerdictFigures } from "../findings/verdict.ts";
 import { rehearseDay } from "../harvest/day.ts";
 import type { Day } from "../harvest/daylog.ts";
+import { MORNING, type DayStart } from "../harvest/start.ts";
 import { ACTIVITIES, type AppliedDefault, type Scenario } from "../scenario/types.ts";
+import { stopCutting, trucksHome } from "./rest.ts";
 
 /** Rehearsals when nobody says how many: one is enough where nothing varies. */
 export const USUAL_REHEARSALS = 100;
@@ -20,6 +23,7 @@ export interface RehearsalOptions {
   readonly rehearsals?: number;
   /** instead of the scenario's own */ readonly seed?: number;
   /** what was filled in when the scenario was read, for the findings to list */ readonly defaults?: readonly AppliedDefault[];
+  /** where each day starts from; the morning when left out */ readonly start?: DayStart;
   /** told after each day */ readonly onDay?: () => void;
 }
 
@@ -39,15 +43,21 @@ export function rehearse(scenario: Scenario, options: RehearsalOptions = {}): Re
   const seed = options.seed ?? scenario.seed;
   if (!Number.isInteger(rehearsals) || rehearsals < 1) throw new RangeError(`rehearsals must be a whole number of 1 or more, not ${rehearsals}`);
 
+  const start = options.start ?? MORNING;
   const days: DayFacts[] = [];
+  const rests: RestFacts[] = [];
   for (let rehearsal = 0; rehearsal < rehearsals; rehearsal++) {
-    days.push(factsOf(scenario, rehearseDay(scenario, { seed, rehearsal })));
+    const day = rehearseDay(scenario, { seed, rehearsal, start });
+    days.push(factsOf(scenario, day));
+    if (start !== MORNING) rests.push(restFacts(day));
     options.onDay?.();
   }
 
   const rehearsal = medianFinish(days);
-  const day = rehearseDay(scenario, { seed, rehearsal, states: true });
-  const findings = findingsOf({ scenario, seed, days, machines: day.machines, defaults: options.defaults ?? [], shown: day });
+  const day = rehearseDay(scenario, { seed, rehearsal, states: true, start });
+  const all = findingsOf({ scenario, seed, days, machines: day.machines, defaults: options.defaults ?? [], shown: day });
+  const asked = { scenario, start, seed };
+  const findings = start === MORNING ? all : { ...all, rest: restOf(scenario, start, rests, { stopCutting: stopCutting(asked, rests), trucks: trucksHome(asked, rehearsals) }) };
   return { findings, figures: verdictFigures(scenario, days, findings.measures.dryDensity ?? null), day, rehearsal };
 }
 

@@ -1,6 +1,7 @@
 /** The plans of a study and their days so far: equal plans are rehearsed once, and each only for the days it has not had. */
 import type { DayFacts } from "../findings/facts.ts";
 import { hashOf } from "../scenario/hash.ts";
+import type { DayStart } from "../harvest/start.ts";
 import type { Scenario } from "../scenario/types.ts";
 import { batchesOf } from "./compare.ts";
 import type { Days, Step } from "./work.ts";
@@ -11,7 +12,8 @@ export class Roster {
   private readonly had: DayFacts[][] = [];
   private readonly endless = new Map<number, string>();
 
-  constructor(private readonly seed: number) {}
+  /** @param start where each day of each plan starts from; the morning when left out */
+  constructor(private readonly seed: number, private readonly start?: DayStart) {}
 
   /** The plan's number; the same for an equal plan. */
   add(scenario: Scenario): number {
@@ -41,7 +43,8 @@ export class Roster {
 
   /** Brings these plans to so many days each; a plan named twice is rehearsed once. */
   *bringTo<SoFar>(days: number, plans: readonly number[], expected: number, soFar?: SoFar): Generator<Step<SoFar>, void, readonly Days[]> {
-    const batches = [...new Set(plans)].flatMap((plan) => (this.endless.has(plan) ? [] : batchesOf(plan, this.scenarios[plan]!, this.seed, this.had[plan]!.length, days)));
+    const batches = [...new Set(plans)].flatMap((plan) => (this.endless.has(plan) ? [] : batchesOf(plan, this.scenarios[plan]!, this.seed, this.had[plan]!.length, days)))
+      .map((batch) => (this.start ? { ...batch, start: this.start } : batch));
     if (batches.length === 0) return;
     const answers = yield { batches, expected, ...(soFar === undefined ? {} : { soFar }) };
     answers.forEach((answer, i) => {

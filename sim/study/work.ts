@@ -5,6 +5,7 @@
  */
 import { factsOf, type DayFacts } from "../findings/facts.ts";
 import { EndlessDay, rehearseDay } from "../harvest/day.ts";
+import type { DayStart } from "../harvest/start.ts";
 import type { Scenario } from "../scenario/types.ts";
 
 /** So many days of one plan: rehearsals `from` up to, and without, `to`. */
@@ -14,6 +15,7 @@ export interface Batch {
   readonly seed: number;
   readonly from: number;
   readonly to: number;
+  /** where each day starts from; the morning when left out */ readonly start?: DayStart;
 }
 
 /** A plan whose crew never gets done, in the engine's words. */
@@ -49,12 +51,12 @@ export class Stopped extends Error {}
 const stopped = () => new Stopped("The study was stopped before it was done.");
 
 /** Rehearses one batch. @throws Stopped when told so. */
-export function rehearseBatch({ scenario, seed, from, to }: Batch, shouldStop: () => boolean = () => false): Days {
+export function rehearseBatch({ scenario, seed, from, to, start }: Batch, shouldStop: () => boolean = () => false): Days {
   const days: DayFacts[] = [];
   try {
     for (let rehearsal = from; rehearsal < to; rehearsal++) {
       if (shouldStop()) throw stopped();
-      days.push(factsOf(scenario, rehearseDay(scenario, { seed, rehearsal })));
+      days.push(factsOf(scenario, rehearseDay(scenario, { seed, rehearsal, ...(start && { start }) })));
     }
   } catch (error) {
     if (error instanceof EndlessDay) return { endless: error.message };

@@ -5,7 +5,7 @@ import type { MeasureName } from "../types.ts";
 import { atStorage, simulated, type Derive, type View } from "./view.ts";
 
 /** s after midnight at which the last lift was closed, mean over the days. */
-const lastClosed = (view: View): number => view.scenario.shift.start + view.mean("finishedAt") * 3600;
+const lastClosed = (view: View): number => view.over((day) => day.from) + view.mean("finishedAt") * 3600;
 
 const finish = ({ scenario }: View): string => figure(scenario.packing.finish / 60, "min");
 
