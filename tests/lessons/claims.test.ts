@@ -10,7 +10,7 @@ import { whoPays } from "../../viz/lessons/lesson-who-pays.ts";
 import { gainOf, meanOf, rolledHours, type Lesson, type Outcome } from "../../viz/lessons/lesson.ts";
 import { plansOf, told } from "./rehearsed.ts";
 
-const outcomes = (lesson: Lesson) => plansOf(lesson).map(told);
+const outcomes = (lesson: Lesson) => plansOf(lesson).map((plan) => told(plan));
 const density = (outcome: Outcome) => outcome.findings.storages[0]!.dryDensity;
 
 describe("a truck more, where trucks already stand in line", () => {

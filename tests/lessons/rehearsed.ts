@@ -13,9 +13,9 @@ export function plansOf({ base, plans }: Lesson): Document[] {
 }
 
 /** What the engine says of a document; throws with what is wrong when it is no sound plan. */
-export function told(document: Document): Outcome {
+export function told(document: Document, rehearsals?: number): Outcome {
   const checked = checkScenario(document);
   if ("problems" in checked) throw new Error(checked.problems.map(({ pointer, detail }) => `${pointer} ${detail}`).join("\n"));
   const { scenario, defaults } = checked;
-  return { scenario, findings: rehearse(scenario, { seed: LUCK, defaults }).findings };
+  return { scenario, findings: rehearse(scenario, { seed: LUCK, defaults, rehearsals }).findings };
 }

@@ -8,6 +8,7 @@ import { lesson as lessonId, reason, sheet, step } from "../state.ts";
 import type { LessonId } from "../words/lessons.ts";
 import { LESSONS } from "./all-lessons.ts";
 import { LUCK, type Lesson, type Outcome } from "./lesson.ts";
+import { withTurned } from "./turned.ts";
 
 /** A rehearsed plan: its findings, and the day that is shown. */
 export interface Run extends Outcome { readonly story: Rehearsed }
@@ -71,14 +72,6 @@ export const plans = computed<readonly Document[] | null>(() => {
 });
 /** The same with what the room has turned. */
 export const turnedPlans = computed<readonly Document[] | null>(() => plans.value && withTurned(lesson.value!, plans.value, turned.value));
-
-/** The plans of a lesson with its sliders turned. */
-export function withTurned({ knobs }: Lesson, documents: readonly Document[], values: Readonly<Record<string, string>>): readonly Document[] {
-  return documents.map((document, i) => knobs.reduce((plan, { id, turns, write }) => {
-    const value = values[id];
-    return value !== undefined && (turns === "all" || i === documents.length - 1) ? write(plan, value) : plan;
-  }, document));
-}
 
 const keyOf = (document: Document): string => JSON.stringify(document);
 const runsOf = (documents: readonly Document[] | null): readonly Run[] | null => {
