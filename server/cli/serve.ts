@@ -36,11 +36,13 @@ export async function serve({ port, host = "127.0.0.1", data, token = process.en
     tell(whyNot(error, wanted, host));
     return 1;
   }
+  // Before the address is told: whoever reads it may say at once that it is to end.
+  const told = toldToEnd();
   if (wanted !== 0 && started.port !== wanted) tell(`Port ${wanted} is in use; taking a free one.`);
   if (!started.threads) tell("Running from source: rehearsals share the server's own thread.");
   for (const url of started.urls) print(`Clampside is at ${url}`);
   if (token === undefined && ownToken !== null) print(`The first visit of each browser goes to ${started.urls[0]}${ENTER}?token=${ownToken}`);
-  await toldToEnd();
+  await told;
   await started.close();
   return 0;
 }
