@@ -1,6 +1,7 @@
 /** One question and its answer: the pure work of a rehearsal, in plain data that goes to a thread and back. */
 import { EndlessDay } from "../sim/harvest/day.ts";
 import { LOG_SCHEMA, writeLog } from "../sim/harvest/log.ts";
+import type { DayStart } from "../sim/harvest/start.ts";
 import type { AppliedDefault, Scenario } from "../sim/scenario/types.ts";
 import { rehearse } from "../sim/study/rehearsal.ts";
 import { document } from "./documents.ts";
@@ -15,6 +16,7 @@ export interface Job {
   readonly defaults: readonly AppliedDefault[];
   readonly rehearsals: number;
   readonly seed: number;
+  /** where the rest of the day starts from; absent for a whole day */ readonly start?: DayStart;
 }
 
 export interface Answer {
@@ -26,9 +28,9 @@ export interface Answer {
 export interface NoAnswer { readonly because: string }
 
 /** Rehearses and writes both documents out, so that the server's own thread only hands bytes on. */
-export function perform({ id, scenario, defaults, rehearsals, seed }: Job): Answer | NoAnswer {
+export function perform({ id, scenario, defaults, rehearsals, seed, start }: Job): Answer | NoAnswer {
   try {
-    const { findings, day, rehearsal } = rehearse(scenario, { rehearsals, seed, defaults });
+    const { findings, day, rehearsal } = rehearse(scenario, { rehearsals, seed, defaults, ...(start && { start }) });
     const header = { schema: LOG_SCHEMA, scenario: findings.scenario, plan: scenario, seed, engine: findings.engine, rehearsal };
     return {
       findings: document(JSON.stringify({ id, findings, log: `/api/v1/rehearsals/${id}/log` }), FINDINGS_TYPE),

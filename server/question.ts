@@ -1,6 +1,9 @@
 /** What a client asks: the body of `POST /api/v1/rehearsals`, read, checked and bounded into a job. Every function here throws a `Refusal`. */
+import type { DayStart } from "../sim/harvest/start.ts";
+import { takenUp } from "../sim/harvest/takeup.ts";
 import { readDocument } from "../sim/scenario/document.ts";
 import { hashOf } from "../sim/scenario/hash.ts";
+import { checkNow } from "../sim/scenario/now.ts";
 import { checkScenario } from "../sim/scenario/read.ts";
 import type { AppliedDefault, Scenario } from "../sim/scenario/types.ts";
 import { usualRehearsals } from "../sim/study/rehearsal.ts";
@@ -16,19 +19,19 @@ import type { ProblemPlace } from "./problems.ts";
 /** The largest whole number that JSON carries between programs unharmed. */
 export const LARGEST_SEED = Number.MAX_SAFE_INTEGER;
 
-const KNOWN_KEYS = ["scenario", "rehearsals", "seed"];
+const KNOWN_KEYS = ["scenario", "rehearsals", "seed", "from"];
 
 export interface Checked { readonly scenario: Scenario; readonly defaults: readonly AppliedDefault[] }
 /** How often, and with which luck; where undefined, the scenario decides. */
 interface Wish { readonly rehearsals?: number | undefined; readonly seed?: number | undefined }
 
-/** A body of JSON: `{"scenario": ..., "rehearsals"?, "seed"?}`. Pointers of errors begin at the body. */
+/** A body of JSON: `{"scenario": ..., "rehearsals"?, "seed"?, "from"?}`. Pointers of errors begin at the body. */
 export function questionOfJson(text: string, limits: Limits): Job {
   const body = parseJson(text, limits.depth);
   if (typeof body !== "object" || body === null || Array.isArray(body)) {
     throw unsound([{ pointer: "", detail: "The body is one object: {\"scenario\": ..., \"rehearsals\": 100, \"seed\": 1}; the last two may be left out." }], limits);
   }
-  const { scenario, rehearsals, seed } = body as Record<string, unknown>;
+  const { scenario, rehearsals, seed, from } = body as Record<string, unknown>;
   const others = Object.keys(body).filter((key) => !KNOWN_KEYS.includes(key));
   // Cut before anything is made of them: a body has room for a hundred thousand.
   const errors = others.slice(0, limits.errors).map((key) => strayKey(key, KNOWN_KEYS));
@@ -36,8 +39,16 @@ export function questionOfJson(text: string, limits: Limits): Job {
   if (scenario === undefined) throw unsound([...errors, { pointer: "", detail: "The scenario is missing: {\"scenario\": ...}, written as in a scenario file." }], limits);
   const checked = checkScenario(scenario);
   if ("problems" in checked) throw unsound([...errors, ...checked.problems.map((problem) => ({ ...problem, pointer: "/scenario" + problem.pointer }))], limits);
-  if (errors.length > 0) throw unsound(errors, limits);
-  return jobOf(checked, { rehearsals, seed } as Wish, "/scenario", limits);
+  const { start, wrong } = startAsked(from, checked.scenario);
+  if (errors.length + wrong.length > 0) throw unsound([...errors, ...wrong], limits);
+  return jobOf(checked, { rehearsals, seed } as Wish, "/scenario", limits, start);
+}
+
+/** How things stand, at the key `from` of a body: what the rest of the day starts from, or what is wrong with it. */
+export function startAsked(from: unknown, scenario: Scenario): { readonly start?: DayStart; readonly wrong: readonly ProblemPlace[] } {
+  if (from === undefined) return { wrong: [] };
+  const checked = checkNow(from, scenario);
+  return "now" in checked ? { start: takenUp(scenario, checked.now), wrong: [] } : { wrong: checked.problems.map((problem) => ({ ...problem, pointer: "/from" + problem.pointer })) };
 }
 
 /** A body of YAML: the text of a scenario file. `rehearsals` and `seed` stand in the address. Pointers of errors begin at the file's root. */
@@ -74,8 +85,8 @@ function wishErrors({ rehearsals, seed }: Record<keyof Wish, unknown> | Wish, li
   return errors;
 }
 
-/** Bounds the work and gives it its id: the same for the same checked scenario, defaults that applied, seed, rehearsals and engine. */
-function jobOf({ scenario, defaults }: Checked, wish: Wish, pointer: string, limits: Limits): Job {
+/** Bounds the work and gives it its id: the same for the same checked scenario, defaults that applied, seed, rehearsals, engine and start. */
+function jobOf({ scenario, defaults }: Checked, wish: Wish, pointer: string, limits: Limits, start?: DayStart): Job {
   const rehearsals = wish.rehearsals ?? usualRehearsals(scenario);
   const seed = wish.seed ?? scenario.seed;
   const steps = stepsOf(scenario);
@@ -86,8 +97,8 @@ function jobOf({ scenario, defaults }: Checked, wish: Wish, pointer: string, lim
       detail: `${many(rehearsals)} rehearsals of a day with about ${many(steps)} truck loads and crop rows are more than is done at once; up to ${many(Math.floor(limits.steps / steps))} would do.`,
     }], limits);
   }
-  const id = digest(JSON.stringify([hashOf(scenario), defaults, seed, rehearsals, ENGINE_VERSION]));
-  return { id, scenario, defaults, rehearsals, seed };
+  const id = digest(JSON.stringify([hashOf(scenario), defaults, seed, rehearsals, ENGINE_VERSION, ...(start ? [start] : [])]));
+  return { id, scenario, defaults, rehearsals, seed, ...(start && { start }) };
 }
 
 const many = (count: number): string => Math.round(count).toLocaleString("en");

@@ -1,6 +1,6 @@
 /** The findings of a rehearsal as the API gives them. The compiler holds these schemas to the types that the engine fills. */
 import { z } from "zod";
-import type { Findings, Measure } from "../../sim/findings/types.ts";
+import type { Findings, Measure, RestOfDay } from "../../sim/findings/types.ts";
 import { LOSS_CAUSES, MEASURES, STATIONS } from "../../sim/findings/types.ts";
 import type { MeasureName } from "../../sim/findings/types.ts";
 
@@ -81,6 +81,20 @@ export const appliedDefault = z.object({ path: z.string(), value: z.string(), ma
 /** Name and content of a scenario. */
 export const scenarioName = z.object({ name: z.string(), hash: z.string().regex(/^[0-9a-f]{32}$/) });
 
+const stopRule = z.object({
+  storage: z.string(), apronLoads: z.number().describe("The chopper stops when so many loads lie on the apron."), apronTonnes: z.number(), keepsUp: z.boolean(),
+  packMinutesPerLoad: z.number().nullable(), loadsPerHour: z.number(), stickMark: z.number().describe("m"), layersPerLoad: z.number(), passes: pair().nullable(), passesWanted: z.number(),
+  hurry: z.string().nullable(), inWords: z.object({ apron: z.string(), load: z.string(), passes: z.string() }), mark: z.literal("assumption of this project"),
+}).meta({ id: "StopRules", description: "What a crew at one storage can go by." }) satisfies Of<RestOfDay["stopRules"][number]>;
+
+const rest = z.object({
+  from: z.string(), closedAt: z.object({ early: z.string(), median: z.string(), late: z.string() }),
+  fields: z.array(z.object({ name: z.string(), standingT: z.number(), leftT: z.number(), doneOn: share(), doneAt: z.string().nullable() })),
+  stopRules: z.array(stopRule), stopCutting: z.object({ at: z.string().nullable(), certainty: share(), inWords: z.string() }),
+  trucks: z.array(z.object({ name: z.string(), from: z.string(), lastTip: z.string().nullable(), inWords: z.string() })).describe("Who can go home, and from when."),
+  assumptions: z.array(z.string()),
+}).meta({ id: "RestOfDay", description: "What still finishes, when to stop and who can go home. Times are wall clock." }) satisfies Of<RestOfDay>;
+
 export const findings = z.object({
   scenario: scenarioName, engine: z.string(), seed: z.number(), rehearsals: z.int().min(1),
   verdict, measures, storages: z.array(storage),
@@ -94,4 +108,5 @@ export const findings = z.object({
   sources: z.partialRecord(z.enum(MEASURE_NAMES as [MeasureName, ...MeasureName[]]), derivation).describe("One for every measure."),
   defaults: z.array(appliedDefault).describe("What was filled in where the scenario says nothing."),
   notes: z.array(z.string()),
+  rest: rest.optional().describe("Only where the question has `from`."),
 }).meta({ id: "Findings", description: "What the rehearsals of one scenario say. A field whose work has not landed is absent, never zero." }) satisfies Of<Findings>;

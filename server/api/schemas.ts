@@ -2,10 +2,13 @@
 import { z } from "zod";
 import { LIMITS } from "../limits.ts";
 import { ID, LONGEST_ID } from "../store/scenarios.ts";
+import { writtenNow } from "../../sim/scenario/now.ts";
 import { writtenScenario } from "../../sim/scenario/written.ts";
 import { findings } from "./findings.ts";
 
 export const scenario = writtenScenario.meta({ id: "Scenario", description: "A scenario as it stands in a scenario file. A quantity is a number with its unit in one text." });
+
+export const state = writtenNow.meta({ id: "Now", description: "How things stand at a time of the day: from here the rest of it is rehearsed." });
 
 export const problem = z.strictObject({
   type: z.literal("about:blank"), title: z.string(), status: z.int().min(400).max(599), detail: z.string().min(1).describe("One or two sentences for a person."),
@@ -46,7 +49,7 @@ export const wishes = {
   seed: seed.optional().meta({ description: "Another luck than the scenario's own." }),
 };
 
-export const rehearsalAsked = z.strictObject({ scenario, ...wishes }).meta({ id: "RehearsalAsked" });
+export const rehearsalAsked = z.strictObject({ scenario, ...wishes, from: state.optional() }).meta({ id: "RehearsalAsked" });
 
 export const rehearsalAnswer = z.strictObject({
   id: z.string().regex(/^[\w-]{22}$/).describe("Of the checked scenario, seed, rehearsals and engine: the same question has the same id, on every server."),

@@ -21,7 +21,7 @@ import { bodies } from "../studies/asked.ts";
 import { KINDS } from "../studies/kinds.ts";
 import type { Kind } from "../studies/kinds.ts";
 import { caution, measure, measures, names, scenarioName, station, verdict } from "./findings.ts";
-import { scenario } from "./schemas.ts";
+import { scenario, state } from "./schemas.ts";
 
 type Of<T> = z.ZodType<T>;
 
@@ -77,6 +77,7 @@ const fixes = z.object({
   proof: z.object({ of: z.enum(["crop", "density", "pace"]), station: placeOfUnit.nullable(), byWaiting: station, agree: z.boolean(), inWords: z.string() }),
   sendHome: z.array(z.object({ id: z.string(), what: z.string(), can: z.boolean(), inWords: z.string() })),
   notTried: z.array(z.object({ family: names(FAMILIES), because: z.string() })),
+  from: z.string().optional().describe("Wall clock from which the rest of a day was rehearsed."),
 }).meta({ id: "Fixes", description: "What to change." }) satisfies Of<Fixes>;
 
 const chance = z.object({ share: z.number(), low: z.number(), high: z.number() }).meta({ id: "Chance", description: "A share of days with its 95 % confidence limits." }) satisfies Of<Chance>;
@@ -135,7 +136,7 @@ const SO_FAR: Partial<Record<Kind, z.ZodType>> = {
   precision: z.object({ rehearsals: z.number(), sureness }),
 };
 
-export const studyAsked = z.union(bodies(scenario)).meta({ id: "StudyAsked" });
+export const studyAsked = z.union(bodies(scenario, state)).meta({ id: "StudyAsked" });
 
 const known = (kind: Kind) => ({
   id: z.string().regex(/^[\w-]{22}$/).describe("Of the checked scenarios, the wishes and the engine: the same question has the same id."),

@@ -14,7 +14,7 @@ import { parseJson } from "../jsontext.ts";
 import { LIMITS } from "../limits.ts";
 import type { Limits } from "../limits.ts";
 import type { ProblemPlace } from "../problems.ts";
-import { LARGEST_SEED, stepsOf, strayKey, tooLongADay, unsound } from "../question.ts";
+import { LARGEST_SEED, startAsked, stepsOf, strayKey, tooLongADay, unsound } from "../question.ts";
 import { daysOf, KINDS } from "./kinds.ts";
 import type { StudyQuestion } from "./kinds.ts";
 
@@ -28,8 +28,8 @@ const share = (most: number, what: string, description: string) => {
 };
 const trucks = (what: string, description: string) => whole(1, SCENARIO_LIMITS.trucks, what, description);
 
-/** The bodies by kind; `scenario` is what stands for one: anything where it is only read, its schema where it is described. */
-export function bodies<Scenario extends z.ZodType>(scenario: Scenario) {
+/** The bodies by kind; `scenario` and `state` are what stands for one: anything where it is only read, its schema where it is described. */
+export function bodies<Scenario extends z.ZodType, State extends z.ZodType>(scenario: Scenario, state: State) {
   const seed = whole(0, LARGEST_SEED, "The seed is", "Another luck than the first scenario's own.");
   const rehearsals = whole(1, LIMITS.rehearsals, "Rehearsals are", "How many days each.");
   const days = { rehearsals, seed };
@@ -37,7 +37,7 @@ export function bodies<Scenario extends z.ZodType>(scenario: Scenario) {
   return [
     z.strictObject({ kind: z.literal("compare"), scenarios: z.array(scenario, several).min(FEWEST_COMPARED, several).max(MOST_COMPARED, several), ...days })
       .meta({ id: "CompareAsked", description: "Plans on the same luck; the others are held against the first." }),
-    z.strictObject({ kind: z.literal("fixes"), scenario, ...days }).meta({ id: "FixesAsked", description: "What to change: remedies, ranked." }),
+    z.strictObject({ kind: z.literal("fixes"), scenario, ...days, from: state.optional() }).meta({ id: "FixesAsked", description: "What to change: remedies, ranked." }),
     z.strictObject({ kind: z.literal("crewup"), scenario, sure: share(MOST_SURE, "How sure a plan is to be is", "On which share of days the targets must be met."), seed })
       .meta({ id: "CrewupAsked", description: "The cheapest plan of the scenario's `search` that meets the targets." }),
     z.strictObject({ kind: z.literal("multiples"), scenario, from: trucks("The fewest trucks are", "The fewest trucks."), to: trucks("The most trucks are", "The most trucks."), ...days })
@@ -51,7 +51,7 @@ export function bodies<Scenario extends z.ZodType>(scenario: Scenario) {
   ] as const;
 }
 
-const READ = Object.fromEntries(bodies(z.unknown()).map((body) => [body.shape.kind.value, body]));
+const READ = Object.fromEntries(bodies(z.unknown(), z.unknown()).map((body) => [body.shape.kind.value, body]));
 
 /** A question with the name it is kept under. */
 export interface AskedStudy {
@@ -77,13 +77,17 @@ export function studyAsked(text: string, limits: Limits): AskedStudy {
     errors.push(...checked.problems.map((problem) => ({ ...problem, pointer: pointer + problem.pointer })));
     return [];
   });
+  const state = kind === "fixes" ? (body as { readonly from?: unknown }).from : undefined;
+  const { start, wrong: stateWrong } = scenarios[0] ? startAsked(state, scenarios[0]) : { wrong: [] };
+  errors.push(...stateWrong);
   if (errors.length > 0) throw unsound(errors, limits);
 
   const { kind: _kind, scenario: _scenario, scenarios: _scenarios, ...options } = parsed.data as Record<string, unknown>;
-  const question = { kind, scenarios, options } as unknown as StudyQuestion;
+  if (state !== undefined) delete options.from;
+  const question = { kind, scenarios, options: { ...options, ...(start && { start }) } } as unknown as StudyQuestion;
   const wrong = [...wrongWith(question), ...tooMuch(question, places.map(([pointer]) => pointer), limits)];
   if (wrong.length > 0) throw unsound(wrong, limits);
-  return { id: digest(JSON.stringify(["study", kind, scenarios.map(hashOf), Object.entries(options).sort(), ENGINE_VERSION])), question };
+  return { id: digest(JSON.stringify(["study", kind, scenarios.map(hashOf), Object.entries(question.options).sort(), ENGINE_VERSION])), question };
 }
 
 function placesOf(issue: z.core.$ZodIssue, known: readonly string[], limits: Limits): ProblemPlace[] {

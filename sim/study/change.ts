@@ -54,7 +54,7 @@ export const HIRED = "Hired tractor";
 export function meanTractor({ tractors }: Storage, name: string): Tractor {
   const mean = (of: (tractor: Tractor) => number) => tractors.reduce((sum, tractor) => sum + of(tractor), 0) / tractors.length;
   return {
-    name, mass: mean(({ mass }) => mass), spreads: null, rolling: mean(({ rolling }) => rolling), maxMass: null, width: mean(({ width }) => width),
+    name, mass: mean(({ mass }) => mass), spreads: null, blade: null, hireable: false, rolling: mean(({ rolling }) => rolling), maxMass: null, width: mean(({ width }) => width),
     power: tractors.every(({ power }) => power !== null) ? mean(({ power }) => power!) : null, costPerHour: mean(({ costPerHour }) => costPerHour), breakdowns: null,
   };
 }
@@ -104,6 +104,11 @@ export function withoutBreaks(scenario: Scenario): Scenario {
 /** A shift that starts earlier by so many s, at midnight at the earliest; it ends as before. */
 export function startingEarlier(scenario: Scenario, by: number): Scenario {
   return { ...scenario, shift: { ...scenario.shift, start: Math.max(0, scenario.shift.start - by) } };
+}
+
+/** A shift that ends later by so many s, at midnight at the latest. */
+export function endingLater(scenario: Scenario, by: number): Scenario {
+  return { ...scenario, shift: { ...scenario.shift, end: Math.min(86_400, scenario.shift.end + by) } };
 }
 
 /** So many trucks tipping at once. */

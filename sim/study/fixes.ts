@@ -5,7 +5,9 @@
 import { cautionsFor, cautionOfHours, cautionOfTraffic, cautionOfWeight } from "../findings/cautions.ts";
 import { measuresOf } from "../findings/findings.ts";
 import type { Caution, Measure, MeasureName } from "../findings/types.ts";
+import { clockOf } from "../findings/clock.ts";
 import { EndlessDay } from "../harvest/day.ts";
+import type { DayStart } from "../harvest/start.ts";
 import { hashOf } from "../scenario/hash.ts";
 import type { Scenario } from "../scenario/types.ts";
 import { ENGINE_VERSION } from "../version.ts";
@@ -15,7 +17,7 @@ import { EFFECTS, effectsOf, type EffectName, type Effects, type Rehearsed } fro
 import { costFigure } from "./figures.ts";
 import { proofOf, shortOfWhat, unitsOf, worthOf, type Marginal, type Proof } from "./marginal.ts";
 import { usualRehearsals } from "./rehearsal.ts";
-import { remediesFor, together, type Burden, type NotTried, type Remedy } from "./remedies.ts";
+import { remediesFor, remediesToday, together, type Burden, type NotTried, type Remedy } from "./remedies.ts";
 import { Roster } from "./roster.ts";
 import { LEFT_STANDING } from "./targets.ts";
 import { whyNothing } from "./why.ts";
@@ -57,14 +59,21 @@ export interface Fixes {
   readonly proof: Proof;
   readonly sendHome: readonly SentHome[];
   readonly notTried: readonly NotTried[];
+  /** wall clock from which the rest of a day was rehearsed; absent for whole days */ readonly from?: string;
 }
 
 /** The ranking on the first days, to be shown while the rest are rehearsed. */
 export interface FirstRanking { readonly rehearsals: number; readonly ranking: Ranking; readonly rows: readonly FixRow[] }
 
-export interface FixesOptions { readonly rehearsals?: number; readonly seed?: number }
+export interface FixesOptions {
+  readonly rehearsals?: number;
+  readonly seed?: number;
+  /** where the rest of the day starts from; the morning when left out. Only what can still be done then is tried */ readonly start?: DayStart;
+}
 
 const CONFIDENCE = 0.95;
+/** What nobody buys a unit more of in the middle of a day. */
+const FIXED_TODAY: readonly Marginal["station"][] = ["weighing", "tipping", "apron", "storage"];
 /** Days after which a first ranking is told. */
 const FIRST = 20;
 /** The best of each column that are tried in pairs, and the most pairs. */
@@ -80,10 +89,11 @@ const OPPOSITES: readonly (readonly string[])[] = [["truck-more", "truck-fewer"]
 export function* fixes(scenario: Scenario, options: FixesOptions = {}): Study<Fixes, FirstRanking> {
   const seed = options.seed ?? scenario.seed;
   const rehearsals = checkedRehearsals(options.rehearsals ?? usualRehearsals(scenario));
-  const { remedies, notTried } = remediesFor(scenario);
-  const units = unitsOf(scenario);
+  const { start } = options;
+  const { remedies, notTried } = start ? remediesToday(scenario, start) : remediesFor(scenario);
+  const units = unitsOf(scenario).filter(({ station }) => !start || !FIXED_TODAY.includes(station));
 
-  const roster = new Roster(seed);
+  const roster = new Roster(seed, start);
   const base = roster.add(scenario);
   const plans = new Map(remedies.map((remedy) => [remedy.id, roster.add(remedy.apply(scenario))]));
   const thin = remedies.find(({ family }) => family === "thinner-layer");
@@ -129,6 +139,7 @@ export function* fixes(scenario: Scenario, options: FixesOptions = {}): Study<Fi
     rows, ranking: rankingOf(rows), marginal, proof: proofOf(at(base), marginal, short),
     sendHome: rows.filter(({ family, parts }) => parts.length === 0 && (family === "truck-fewer" || family === "tractor-fewer")).map((each) => sentHome(each, scenario)),
     notTried,
+    ...(start && { from: clockOf(start.at ?? scenario.shift.start) }),
   };
 }
 

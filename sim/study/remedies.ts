@@ -1,14 +1,16 @@
 /** What a practitioner would try when a day does not go well: a list of remedies for one scenario, each a change with its words. */
+import type { DayStart } from "../harvest/start.ts";
+import { canTakeUp } from "../harvest/takeup.ts";
 import type { DimensionName } from "../scenario/units.ts";
 import { BEHIND_RULES, type Scenario, type Storage } from "../scenario/types.ts";
 import {
-  HIRED, meanTractor, startingEarlier, withApron, withBallast, withLayer, withoutBreaks, withoutTractor, withPace, withRolling, withRule, withSecondClamp, withTippingPlaces,
+  HIRED, meanTractor, startingEarlier, endingLater, withApron, withBallast, withLayer, withoutBreaks, withoutTractor, withPace, withRolling, withRule, withSecondClamp, withTippingPlaces,
   withTractor, withTrucks,
 } from "./change.ts";
 
 /** Remedies of one family do not go together. */
 export const FAMILIES = [
-  "truck-more", "truck-fewer", "tractor-more", "tractor-fewer", "ballast", "thinner-layer", "slower-chopper", "tipping-place", "second-clamp", "apron", "rule", "rolling", "breaks", "earlier",
+  "truck-more", "truck-fewer", "tractor-more", "tractor-fewer", "ballast", "thinner-layer", "slower-chopper", "tipping-place", "second-clamp", "apron", "rule", "rolling", "breaks", "earlier", "longer",
 ] as const;
 export type Family = (typeof FAMILIES)[number];
 
@@ -37,6 +39,7 @@ export const STEPS = {
   /** times the apron */ apron: 2,
   /** share of the time on the clamp that a well-led crew rolls */ rolling: 0.9,
   /** s */ earlier: 3600,
+  /** s, in the middle of a day */ longer: 7200,
   /** m, the thinnest layer that is tried */ thinnestLayer: 0.05,
 } as const;
 
@@ -131,6 +134,39 @@ export function remediesFor(scenario: Scenario): { readonly remedies: readonly R
     add({ id: "earlier", family: "earlier", what: "Start earlier", figure: { dimension: "clock", from: scenario.shift.start, to }, burdens: ["hours"], apply: (s) => startingEarlier(s, STEPS.earlier) });
   } else not("earlier", "The shift starts at midnight already.");
   return { remedies, notTried };
+}
+
+/** Why a remedy of this family is none for a day that is under way. */
+const NOT_TODAY: Partial<Record<Family, string>> = {
+  "second-clamp": "A second clamp is not opened in the middle of a day: what lies in the first is there already.",
+  apron: "The apron is as large as it is for today.",
+  "tipping-place": "The tipping places are what they are for today.",
+  earlier: "The day has begun: it cannot start earlier any more.",
+};
+
+/** The remedies that can still be made when a day is taken up in the middle, a longer day among them, and why the others are left out. */
+export function remediesToday(scenario: Scenario, start: DayStart): { readonly remedies: readonly Remedy[]; readonly notTried: readonly NotTried[] } {
+  const { shift } = scenario;
+  const usual = remediesFor(scenario);
+  const at = start.at ?? shift.start;
+  const why = (remedy: Remedy): string | null => {
+    if (remedy.family === "breaks" && shift.breaks.every((pause) => pause.at + pause.for <= at)) return "No break is left to work through today.";
+    return NOT_TODAY[remedy.family] ?? (canTakeUp(scenario, remedy.apply(scenario), start) ? null : `${remedy.what}: every truck is on the road with a load, none can be spared now.`);
+  };
+  const left = usual.remedies.map((remedy) => ({ remedy, because: why(remedy) }));
+  const end = Math.min(86_400, shift.end + STEPS.longer);
+  const longer: Remedy[] = end <= shift.end ? [] : [{
+    id: "longer", family: "longer", what: "Cut longer", figure: { dimension: "clock", from: shift.end, to: end }, burdens: ["hours"], storage: null, note: null,
+    apply: (plan) => endingLater(plan, end - shift.end),
+  }];
+  return {
+    remedies: [...left.filter(({ because }) => because === null).map(({ remedy }) => remedy), ...longer],
+    notTried: [
+      ...usual.notTried.filter(({ family }) => NOT_TODAY[family] === undefined),
+      ...left.flatMap(({ remedy: { family }, because }, i) => (because === null || left.findIndex((each) => each.because === because) < i ? [] : [{ family, because }])),
+      ...(longer.length > 0 ? [] : [{ family: "longer" as const, because: "The shift ends at midnight already." }]),
+    ],
+  };
 }
 
 function possible(change: () => Scenario): boolean {

@@ -61,6 +61,7 @@ export function whyNothing({ family, storage }: Pick<Remedy, "family" | "storage
       return mean(a, (day) => (day.keepsPace ? 1 : 0)) >= SURE_ENOUGH ? "Packing keeps pace, so that no rule is called on." : "The day comes out the same under either rule.";
     case "rolling": return `Packing is not what limits the day: ${limit} is.`;
     case "breaks": return "What is made up in the breaks is lost again in waiting.";
+    case "longer": return "The crop is in before the shift ends, or nothing more gets packed in the time it adds.";
     case "earlier": return "The day is as long, only earlier.";
   }
 }

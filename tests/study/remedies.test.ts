@@ -20,7 +20,7 @@ const CHANGES: Readonly<Record<Family, RegExp>> = {
   "truck-more": /^\/trucks\/#\/count$/u, "truck-fewer": /^\/trucks(\/#\/count)?$/u,
   "tractor-more": /^\/storages\/#\/tractors$/u, "tractor-fewer": /^\/storages\/#\/tractors$/u,
   ballast: /^\/storages\/#\/tractors\/#\/mass$/u, "thinner-layer": /^\/packing\/layer$/u, "slower-chopper": /^\/choppers\/#\/(speed|throughput)$/u,
-  "tipping-place": /^\/storages\/#\/tippingPlaces$/u, "second-clamp": /^\/(storages|fields\/#\/storages)$/u, apron: /^\/storages\/#\/apron$/u, rule: /^\/packing\/whenBehind$/u,
+  "tipping-place": /^\/storages\/#\/tippingPlaces$/u, "second-clamp": /^\/(storages|fields\/#\/storages)$/u, longer: /^\/shift\/end$/u, apron: /^\/storages\/#\/apron$/u, rule: /^\/packing\/whenBehind$/u,
   rolling: /^\/storages\/#\/tractors\/#\/rolling$/u, breaks: /^\/shift\/breaks$/u, earlier: /^\/shift\/start$/u,
 };
 
