@@ -149,8 +149,9 @@ function* fill(chopper: Chopper, truck: Truck, crop: StandingCrop, clamp: Clamp,
     trip.filled = sim.now;
     trip.dryMass = trip.mass * crop.dryMatter;
     clamp.speakFor(trip.dryMass - room * crop.dryMatter);
-    machine.mass += trip.mass;
-    if (trip.mass > 0) {
+    // One stopped in the instant it begins has cut nothing but a rounding: that is no load.
+    if (trip.mass > NOTHING * room) {
+      machine.mass += trip.mass;
       machine.loads++;
       yard.keep(truck, trip);
       dismiss(truck, trip);

@@ -32,6 +32,18 @@ describe.concurrent("clampside rehearse", () => {
     expect(other.stdout).not.toBe(first.stdout);
   });
 
+  it("rehearses the rest of a day from how things stand, on a page that fits, and says in one line what is wrong with a state and where", async () => {
+    const noon = ["rehearse", MEADOW, "--from", "scenarios/now/low-meadow-noon.yaml", "--rehearsals", "2"];
+    const bad = join(folder, "now.yaml");
+    writeFileSync(bad, "at: \"13:10\"\napron: 80 ha\n");
+    const [page, json, wrong] = await Promise.all([clampside(...noon), clampside(...noon, "--json"), clampside("rehearse", MEADOW, "--from", bad)]);
+    expect((JSON.parse(json.stdout) as Findings).rest).toMatchObject({ from: "13:10", fields: [{ name: "Long Strip" }] });
+    for (const heading of ["The rest of the day, from 13:10", "When to stop", "Who can go home", "Taken as"]) expect(page.stdout).toContain(heading);
+    for (const line of page.stdout.split("\n")) expect(line.length, line).toBeLessThanOrEqual(80);
+    expect([wrong.code, wrong.stdout]).toEqual([2, ""]);
+    expect(wrong.stderr).toMatch(/now\.yaml:2:1: apron is "80 ha": ha is the unit of an area/u);
+  });
+
   it("gives every measure its source, and no measure that is not a number", async () => {
     const { stdout } = await clampside("rehearse", MEADOW, "--json", "--rehearsals", "3");
     const findings = JSON.parse(stdout) as Findings;

@@ -14,7 +14,7 @@ import { MORNING, type DayStart } from "../../sim/harvest/start.ts";
 import type { Scenario } from "../../sim/scenario/types.ts";
 import { anyDay, PATIENCE, RUNS } from "./generated.ts";
 import { anyStart, stateAt } from "./noon.ts";
-import { chopper, field, HOUR, plan, SEVEN, tiny, tinyBlade, tinyBunker, tinyChopper, tinyField, tinyTrucks } from "./plan.ts";
+import { chopper, field, HOUR, plan, SEVEN, tiny, tinyBlade, tinyBunker, tinyChopper, tinyField, tinyTrucks, varying } from "./plan.ts";
 import { doings, each, machineNamed, sum } from "./reading.ts";
 
 const from = (scenario: Scenario, start: Partial<DayStart>) => rehearseDay(scenario, { states: true, start: { ...MORNING, ...start } });
@@ -165,6 +165,15 @@ describe("A day taken up at noon", () => {
     expect(all.trips).toEqual([]);
     // What lies is rolled for the finish, and that is the day.
     expect(all.until - all.from).toBe(600);
+  });
+
+  it("at the very end of the shift cuts nothing, on any luck, and packs what is there", () => {
+    const late = plan({ variation: varying({ cutting: 0.1, load: 0.037, spread: 0.2 }), packing: { whenBehind: "hold-then-bury" }, shift: { end: NOON } });
+    for (let rehearsal = 0; rehearsal < 50; rehearsal++) {
+      const day = rehearseDay(late, { rehearsal, start: { ...MORNING, at: NOON, storages: [{ lifts: [], apron: [load(10_000)] }], fields: [{ taken: 10_000, left: null }] } });
+      expect(day.trips).toEqual([]);
+      expect(day.lifts.map(({ mass }) => mass)).toEqual([10_000]);
+    }
   });
 
   it("cuts on first in a field that was begun, whatever the order of the file", () => {
