@@ -13,7 +13,7 @@ import { usualRehearsals } from "../../sim/study/rehearsal.ts";
 import { LEFT_STANDING } from "../../sim/study/targets.ts";
 import { MOST_THREADS } from "./compare.ts";
 import { figureLabel, figureValue, signed, type Reader } from "./figuretext.ts";
-import { readInput } from "./input.ts";
+import { readInput, readStart } from "./input.ts";
 import { MOST_REHEARSALS, unitSystem, wholeNumber } from "./rehearse.ts";
 import { hanging, wrap } from "./report.ts";
 import { carriedOut } from "./study.ts";
@@ -25,6 +25,7 @@ interface Options {
   readonly json?: boolean;
   readonly units?: UnitSystem;
   readonly threads?: number;
+  readonly from?: string;
 }
 
 /** Adds the command to the program. */
@@ -34,19 +35,20 @@ export function addFixes(program: Command): void {
     .argument("<file>", "scenario, YAML or JSON; - for standard input")
     .option("--rehearsals <n>", "how many days each (1 without variation, else 100)", wholeNumber(1, MOST_REHEARSALS))
     .option("--seed <s>", "another luck (default: the scenario's)", wholeNumber(0, Number.MAX_SAFE_INTEGER))
+    .option("--from <file>", "only what can still be done today, from how things stand in this file (YAML)")
     .option("--json", "print one JSON document")
     .option("--units <system>", "metric or us, for the page of text (default: the file's own)", unitSystem)
     .option("--threads <n>", "threads to rehearse on; the result is the same", wholeNumber(1, MOST_THREADS))
-    .addHelpText("after", "\nExample:\n  clampside fixes scenarios/low-meadow.yaml")
+    .addHelpText("after", "\nExample:\n  clampside fixes scenarios/low-meadow.yaml\n  clampside fixes scenarios/low-meadow.yaml --from scenarios/now/low-meadow-noon.yaml")
     .action(run);
 }
 
 /** Plans of a usual study, remedies, pairs and units together; for telling whether threads pay. */
 const ABOUT = 35;
 
-async function run(file: string, { rehearsals, seed, json, units, threads }: Options): Promise<void> {
+async function run(file: string, { rehearsals, seed, json, units, threads, from }: Options): Promise<void> {
   const { scenario, text } = readInput(file);
-  const study = fixes(scenario, { ...(rehearsals && { rehearsals }), ...(seed !== undefined && { seed }) });
+  const study = fixes(scenario, { ...(rehearsals && { rehearsals }), ...(seed !== undefined && { seed }), ...(from !== undefined && { start: readStart(from, scenario) }) });
   const result = await carriedOut(study, { days: ABOUT * (rehearsals ?? usualRehearsals(scenario)), threads });
   if (json) return printJson(result);
   print(page(result, { system: units ?? unitSystemOf(text), currency: scenario.money.currency }, coloursFor(process.stdout)));
@@ -63,7 +65,7 @@ const WIDTHS = [9, 7, 9, 7];
 
 function page(result: Fixes, reader: Reader, c: Colors): string {
   const { base, rows, rehearsals, seed, engine, scenario, cost, proof, marginal, ranking } = result;
-  const out: string[] = [c.bold(`What to change: ${scenario.name}`)];
+  const out: string[] = [c.bold(`What to change${result.from === undefined ? "" : ` for the rest of the day, from ${result.from}`}: ${scenario.name}`)];
   out.push(c.dim(`${rehearsals === 1 ? "one day each" : `${rehearsals.toLocaleString("en")} days each, on the same luck`}, seed ${seed}, engine ${engine}`));
   const cautions: Caution[] = [];
   const noted: string[] = [];
