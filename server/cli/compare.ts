@@ -8,7 +8,7 @@ import type { UnitSystem } from "../../sim/scenario/units.ts";
 import { compare, type Comparison } from "../../sim/study/compare.ts";
 import type { FigureName } from "../../sim/study/figures.ts";
 import { usualRehearsals } from "../../sim/study/rehearsal.ts";
-import { figureLabel, figureValue, limits, signed, type Reader } from "./figuretext.ts";
+import { figureLabel, figureValue, limits, signed, type Reader } from "../../sim/study/figuretext.ts";
 import { readInput } from "./input.ts";
 import { MOST_REHEARSALS, unitSystem, wholeNumber } from "./rehearse.ts";
 import { hanging, wrap } from "./report.ts";

@@ -1,7 +1,6 @@
 /** `clampside fixes FILE`: remedies, ranked, each rehearsed on the same days. */
 import type { Command } from "commander";
 import type { Colors } from "picocolors/types.js";
-import { clockOf } from "../../sim/findings/clock.ts";
 import type { Caution } from "../../sim/findings/types.ts";
 import { measureUnit } from "../../sim/findings/words.ts";
 import { unitSystemOf } from "../../sim/scenario/system.ts";
@@ -12,7 +11,7 @@ import { GAINED } from "../../sim/study/marginal.ts";
 import { usualRehearsals } from "../../sim/study/rehearsal.ts";
 import { LEFT_STANDING } from "../../sim/study/targets.ts";
 import { MOST_THREADS } from "./compare.ts";
-import { figureLabel, figureValue, signed, type Reader } from "./figuretext.ts";
+import { figureLabel, figureValue, remedyLabel, signed, type Reader } from "../../sim/study/figuretext.ts";
 import { readInput, readStart } from "./input.ts";
 import { MOST_REHEARSALS, unitSystem, wholeNumber } from "./rehearse.ts";
 import { hanging, wrap } from "./report.ts";
@@ -93,7 +92,7 @@ function page(result: Fixes, reader: Reader, c: Colors): string {
     out.push(c.bold(heading));
     for (const row of shown) {
       const marks = refs(row);
-      out.push(...line(labelOf(row, reader), cellsOf(row.effects!, reader), marks.length > 0 ? c.dim(` ${marks.join(" ")}`) : ""));
+      out.push(...line(remedyLabel(row, reader), cellsOf(row.effects!, reader), marks.length > 0 ? c.dim(` ${marks.join(" ")}`) : ""));
       const left = row.effects!.left[1];
       if (left > LEFT_STANDING && left - row.effects!.left[0] > LEFT_STANDING) out.push(c.yellow(`    ${formatQuantity(left, "mass", reader.system, 0)} are left standing.`));
       if (row.withoutLayerTerm) out.push(...line("  the same where the layer has no effect", cellsOf(row.withoutLayerTerm, reader)).map((text) => c.dim(text)));
@@ -105,9 +104,9 @@ function page(result: Fixes, reader: Reader, c: Colors): string {
   const idle = rows.filter(({ does }) => does === "nothing" || does === "endless");
   if (idle.length > 0) {
     out.push("", c.bold("Does nothing, and why"));
-    for (const row of idle) out.push(...hanging("  - ", `${labelOf(row, reader)}: ${row.why ?? ""}`));
+    for (const row of idle) out.push(...hanging("  - ", `${remedyLabel(row, reader)}: ${row.why ?? ""}`));
   }
-  const best = (name: EffectName) => ranking[name].slice(0, 3).map((id) => labelOf(rows.find((row) => row.id === id)!, reader).toLowerCase());
+  const best = (name: EffectName) => ranking[name].slice(0, 3).map((id) => remedyLabel(rows.find((row) => row.id === id)!, reader).toLowerCase());
   const most = ([["cost", "Cheapest tonne"], ["density", "Densest clamp"], ["waiting", "Least waiting"], ["finish", "Done first"]] as const).filter(([name]) => ranking[name].length > 0);
   if (most.length > 0) {
     out.push("", c.bold("First of each kind"));
@@ -133,16 +132,6 @@ function page(result: Fixes, reader: Reader, c: Colors): string {
     cautions.forEach(({ where, text }, i) => out.push(...hanging(`  ${i + 1} `, `${where}: ${text}`)));
   }
   return out.map((text) => text.trimEnd()).join("\n");
-}
-
-/** The remedy in words, with the figure that it changes. */
-function labelOf({ what, figure }: FixRow, { system }: Reader): string {
-  if (figure === null) return what;
-  const { dimension, from, to } = figure;
-  if (dimension === "clock") return `${what}: ${clockOf(to)} instead of ${clockOf(from)}`;
-  const say = (value: number) => (dimension === null ? String(value) : formatQuantity(value, dimension, system).replace(/\.0 /u, " "));
-  if (dimension === "machineMass" && (from === 0 || to === 0)) return `${what} (${say(from + to)})`;
-  return `${what}: ${say(to)} instead of ${say(from)}`;
 }
 
 /** What moves noticeably; the rest stays empty. */

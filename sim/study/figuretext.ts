@@ -1,10 +1,11 @@
-/** Figures of a study as text: values, differences and their limits in the reader's units. */
-import { clockOf } from "../../sim/findings/clock.ts";
-import type { MeasureName } from "../../sim/findings/types.ts";
-import { MEASURE_WORDS, measureNumber, measureUnit } from "../../sim/findings/words.ts";
-import { formatNumber, inDisplayUnit, type UnitSystem } from "../../sim/scenario/units.ts";
-import type { Difference } from "../../sim/study/difference.ts";
-import type { FigureName } from "../../sim/study/figures.ts";
+/** Figures of a study as text, for the terminal and the page: values, differences and their limits, and what a remedy changes, in the reader's units. */
+import { clockOf } from "../findings/clock.ts";
+import type { MeasureName } from "../findings/types.ts";
+import { MEASURE_WORDS, measureNumber, measureUnit } from "../findings/words.ts";
+import { formatNumber, formatQuantity, inDisplayUnit, type UnitSystem } from "../scenario/units.ts";
+import type { Difference } from "./difference.ts";
+import type { FigureName } from "./figures.ts";
+import type { Remedy } from "./remedies.ts";
 
 export interface Reader {
   readonly system: UnitSystem;
@@ -44,4 +45,14 @@ export function signed(name: FigureName, value: number, { system }: Reader): str
 export function limits(name: FigureName, { low, high }: Difference, reader: Reader): string {
   const [from, to] = [signed(name, low, reader), signed(name, high, reader)];
   return from === to ? "" : `${from} to ${to}`;
+}
+
+/** The remedy in words, with the figure that it changes. */
+export function remedyLabel({ what, figure }: Pick<Remedy, "what" | "figure">, { system }: Reader): string {
+  if (figure === null) return what;
+  const { dimension, from, to } = figure;
+  if (dimension === "clock") return `${what}: ${clockOf(to)} instead of ${clockOf(from)}`;
+  const say = (value: number) => (dimension === null ? String(value) : formatQuantity(value, dimension, system).replace(/\.0 /u, " "));
+  if (dimension === "machineMass" && (from === 0 || to === 0)) return `${what} (${say(from + to)})`;
+  return `${what}: ${say(to)} instead of ${say(from)}`;
 }

@@ -1,0 +1,125 @@
+/** A search for the cheapest crew: ranges asked for here or given in the file, the ranking as it comes, and the plans that no other beats. */
+import { useSignal } from "@preact/signals";
+import type { CrewSearch as Result, CrewSoFar } from "../../sim/study/crew.ts";
+import { figureValue } from "../../sim/study/figuretext.ts";
+import type { CrewPlan } from "../../sim/study/planrecord.ts";
+import { plansOf } from "../../sim/study/plans.ts";
+import { RULES, listed } from "../words.ts";
+import { TableTwin } from "../page/TableTwin.tsx";
+import { quantity, unitName } from "../quantity.ts";
+import { textIn } from "../sentences.ts";
+import { plan, rewrite, units } from "../state.ts";
+import { words } from "../words/change.ts";
+import { asking } from "./asked.ts";
+import { reader } from "./Fixes.tsx";
+import { Front } from "./Front.tsx";
+import { rangesOf, searchOf, type Ranges } from "./ranges.ts";
+import { checkedPlan, tryOut } from "./tried.ts";
+import { Under } from "./Under.tsx";
+
+const study = asking<Result, CrewSoFar>("crewup");
+
+export function CrewSearch() {
+  const chosen = useSignal<Partial<Ranges>>({});
+  const sure = useSignal(90);
+  const document = plan.value;
+  const scenario = checkedPlan();
+  if (!document || !scenario) return null;
+  const ranges = { ...rangesOf(scenario, units.value), ...chosen.value };
+  const set = (part: Partial<Ranges>) => { chosen.value = { ...chosen.value, ...part }; };
+  const ask = () => {
+    // The search becomes part of the plan, so that what was asked can be saved, sent and asked again.
+    const asked = { ...document, search: searchOf(scenario, document, ranges, units.value) };
+    if (JSON.stringify(asked) !== JSON.stringify(document)) rewrite(asked);
+    study.ask(asked, { sure: sure.value / 100 });
+  };
+  const now = study.now.value;
+  const result = now?.result ?? null;
+  const w = words.crew;
+  const whole = (label: string, value: number, change: (value: number) => void, least: number, most: number) => (
+    <input type="number" inputMode="numeric" min={least} max={most} value={value} aria-label={label}
+      onChange={(event) => { const n = Math.round(Number(event.currentTarget.value)); if (n >= least && n <= most) change(n); }} />
+  );
+  return (
+    <section aria-labelledby="crew">
+      <h2 id="crew">{w.title}</h2>
+      <p>{w.lead}</p>
+      <form class="ranges" onSubmit={(event) => { event.preventDefault(); ask(); }}>
+        <span>{w.trucks}</span><span class="range">{whole(w.trucks, ranges.trucksFrom, (trucksFrom) => set({ trucksFrom }), 1, 60)}{whole(w.trucks, ranges.trucksTo, (trucksTo) => set({ trucksTo }), 1, 60)}</span>
+        <span>{w.tractors}</span><span class="range">{whole(w.tractors, ranges.tractorsFrom, (tractorsFrom) => set({ tractorsFrom }), 0, 8)}{whole(w.tractors, ranges.tractorsTo, (tractorsTo) => set({ tractorsTo }), 0, 8)}</span>
+        {scenario.search?.tractors ? null : (
+          <><span>{w.heavy}</span><span class="range">{whole(w.heavy, ranges.mass, (mass) => set({ mass }), 1, 120_000)}<span class="unit">{unitName("machineMass", units.value)}</span></span></>
+        )}
+        <label for="any-rule">{w.anyRule}</label><input id="any-rule" type="checkbox" checked={ranges.anyRule} onChange={(event) => set({ anyRule: event.currentTarget.checked })} />
+        <span>{w.sure}</span><span class="range">{whole(w.sure, sure.value, (value) => { sure.value = value; }, 1, 99)}</span>
+        {!now?.progress && <button type="submit">{w.ask}</button>}
+      </form>
+      <Under study={study} again={ask} />
+      {!result && now?.soFar && <><p class="quiet">{w.soFar(now.soFar.rehearsed)}</p><Plans plans={now.soFar.best} name={w.title} /></>}
+      {result && <Found result={result} />}
+    </section>
+  );
+}
+
+function Found({ result }: { readonly result: Result }) {
+  const w = words.crew;
+  const best = result.chosen ?? result.nearest?.plan ?? null;
+  return (
+    <>
+      <p class="quiet">{w.plans(result.plans, result.hopeless, result.days)}</p>
+      {best && (
+        <div class="card">
+          <div class="card-head">
+            <h3>{result.chosen ? w.chosen : w.nearest}: {said(best)}</h3>
+            <button type="button" onClick={() => take(best)}>{w.take}</button>
+          </div>
+          {result.nearest && <p>{textIn(units.value, result.nearest.inWords)}</p>}
+          <Plans plans={[best]} name={w.chosen} />
+          {result.cautions.map((caution) => <p class="card-caution" key={caution.id + caution.where}>{textIn(units.value, caution.text)}</p>)}
+        </div>
+      )}
+      {result.runnersUp.length > 0 && <><h3>{w.runnersUp}</h3><Plans plans={result.runnersUp} name={w.runnersUp} /></>}
+      {result.front.length > 1 && <><h3>{w.front}</h3><Front plans={result.front} chosen={best?.index ?? null} /><TableTwin name={w.front} head={heads()} rows={() => result.front.map((each) => [said(each), ...cells(each)])} /></>}
+      <p class="quiet">{textIn(units.value, result.guarantee)} {result.method}</p>
+    </>
+  );
+}
+
+const heads = (): string[] => {
+  const { head } = words.crew;
+  return [head.plan, head.chance, `${head.cost}, ${reader().currency}`, `${head.density}, ${unitName("density", units.value)}`, head.closed];
+};
+
+function cells({ chance, cost, density, closedAt }: CrewPlan): string[] {
+  return [
+    words.crew.of100(String(Math.round(100 * chance.share))),
+    cost ? figureValue("costPerTonneFed", cost.mean, reader()) : "", density ? figureValue("dryDensity", density.mean, reader()) : "", closedAt ? figureValue("closedAt", closedAt.mean, reader()) : "",
+  ];
+}
+
+function Plans({ plans, name }: { readonly plans: readonly CrewPlan[]; readonly name: string }) {
+  return (
+    <div class="scroll" tabIndex={0} role="group" aria-label={name}>
+      <table>
+        <thead><tr>{heads().map((text, i) => <th key={i} scope="col" class={i === 0 ? "left" : ""}>{text}</th>)}</tr></thead>
+        <tbody>{plans.map((each) => <tr key={each.index}><th scope="row" class="left">{said(each)}</th>{cells(each).map((text, i) => <td key={i}>{text}</td>)}</tr>)}</tbody>
+      </table>
+    </div>
+  );
+}
+
+/** The plan in words, by what the search chose. */
+function said({ trucks, tractors, layer, rule, pace }: CrewPlan): string {
+  const w = words.crew.plan;
+  return [
+    ...(trucks === null ? [] : [w.trucks(trucks)]),
+    ...(tractors === null ? [] : [tractors.length === 0 ? w.none : listed(tractors.map(({ name, count }) => w.tractor(name, count)))]),
+    ...(layer === null ? [] : [w.layer(quantity(layer, "thickness", units.value))]),
+    ...(rule === null ? [] : [RULES[rule].toLowerCase()]),
+    ...(pace === null ? [] : [w.pace(`${Math.round(100 * pace)} %`)]),
+  ].join("; ");
+}
+
+function take(chosen: CrewPlan): void {
+  tryOut(said(chosen), (scenario) => (scenario.search ? plansOf(scenario)[chosen.index]?.scenario ?? scenario : scenario));
+}

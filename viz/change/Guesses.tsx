@@ -1,0 +1,59 @@
+/** Which of the planner's guesses matter, and what to measure before harvest. */
+import { EFFECTS, type EffectName } from "../../sim/study/effects.ts";
+import { signed } from "../../sim/study/figuretext.ts";
+import type { Sensitivity, SensitivityRow } from "../../sim/study/sensitivity.ts";
+import { TableTwin } from "../page/TableTwin.tsx";
+import { textIn } from "../sentences.ts";
+import { plan, units } from "../state.ts";
+import { words } from "../words/change.ts";
+import { asking } from "./asked.ts";
+import { reader } from "./Fixes.tsx";
+import { Under } from "./Under.tsx";
+
+const study = asking<Sensitivity>("sensitivity");
+
+const TOLD: readonly EffectName[] = ["cost", "density", "waiting", "finish"];
+
+export function Guesses() {
+  const document = plan.value;
+  const ask = () => { if (document) study.ask(document); };
+  const now = study.now.value;
+  const result = now?.result ?? null;
+  const { title, lead, ask: askIt, measure } = words.guesses;
+  return (
+    <section aria-labelledby="guesses">
+      <h2 id="guesses">{title}</h2>
+      <p>{lead}</p>
+      {!now?.progress && <button type="button" onClick={ask}>{askIt}</button>}
+      <Under study={study} again={ask} />
+      {result && (
+        <>
+          <p>{textIn(units.value, result.inWords)}</p>
+          <Bars rows={result.rows} />
+          <TableTwin name={title} head={words.guesses.head} rows={() => result.rows.map((row) => [textIn(units.value, row.what), end(row, row.low), end(row, row.high), ...TOLD.map((name) => moved(row, name))])} />
+          {result.measure.length > 0 && <><h3>{measure}</h3><ul>{result.measure.map(({ id, what, how }) => <li key={id}><strong>{textIn(units.value, what)}</strong> {textIn(units.value, how)}</li>)}</ul></>}
+        </>
+      )}
+    </section>
+  );
+}
+
+const end = ({ as }: SensitivityRow, by: number): string => (as === "factor" ? `${Math.round(100 * (by - 1)) >= 0 ? "+" : ""}${Math.round(100 * (by - 1))} %` : `${by >= 0 ? "+" : ""}${(100 * by).toFixed(0)}`);
+const moved = ({ swing }: SensitivityRow, name: EffectName): string => (swing && EFFECTS.includes(name) ? signed(swing.by[name].figure, swing.by[name].mean, reader()) : "");
+
+/** One bar a guess: how many times what one would notice it moves the figure that it moves most. */
+function Bars({ rows }: { readonly rows: readonly SensitivityRow[] }) {
+  const shown = rows.filter(({ importance }) => importance === null || importance >= 1);
+  const most = Math.max(1, ...shown.map(({ importance }) => importance ?? 0));
+  return (
+    <ul class="bars">
+      {shown.map(({ id, what, importance, most: figure, hangsTogether }) => (
+        <li key={id}>
+          <span>{textIn(units.value, what)}</span>
+          <span class="bar-track"><span class="bar" style={{ width: `${(100 * (importance ?? most)) / most}%` }} /></span>
+          <span class="quiet">{importance === null ? words.fixes.does.endless : `${importance.toFixed(1)} ${words.guesses.importance}`}{figure === null ? "" : `, ${words.guesses.head[3 + TOLD.indexOf(figure)]?.toLowerCase() ?? ""}`}{hangsTogether ? `; ${words.guesses.together}` : ""}</span>
+        </li>
+      ))}
+    </ul>
+  );
+}

@@ -1,0 +1,72 @@
+/** One study of the sheet: asked for the plan as it stands, followed, kept by plan so that coming back shows it again, given up at once. */
+import { signal, type ReadonlySignal } from "@preact/signals";
+import { Unsound } from "../ask.ts";
+import type { Document } from "../document.ts";
+import { reason } from "../state.ts";
+import { NoResult, study } from "../study.ts";
+import { words } from "../words/change.ts";
+
+export interface Asked<Result, SoFar> {
+  /** the plan and options that this stands for */ readonly key: string;
+  readonly result: Result | null;
+  readonly soFar: SoFar | null;
+  /** days done and expected while under way, else null */ readonly progress: { readonly done: number; readonly expected: number } | null;
+  /** why there is none, in words */ readonly trouble: string | null;
+}
+
+export interface Asking<Result, SoFar> {
+  readonly now: ReadonlySignal<Asked<Result, SoFar> | null>;
+  /** Asks, unless this very question is answered or under way; another one under way is given up. */
+  ask(scenario: Document, more?: Readonly<Record<string, unknown>>): void;
+  /** Gives up what is under way. */
+  stop(): void;
+}
+
+/** Answers kept for coming back to, the oldest forgotten first. */
+const KEPT = 12;
+
+export function asking<Result, SoFar = never>(kind: string): Asking<Result, SoFar> {
+  const now = signal<Asked<Result, SoFar> | null>(null);
+  const kept = new Map<string, Result>();
+  let under: AbortController | null = null;
+
+  const change = (key: string, part: Partial<Asked<Result, SoFar>>) => {
+    if (now.value?.key === key) now.value = { ...now.value, ...part };
+  };
+
+  async function carryOut(key: string, scenario: Document, more: Readonly<Record<string, unknown>>): Promise<void> {
+    const own = new AbortController();
+    under = own;
+    try {
+      const result = await study<Result, SoFar>({ kind, scenario, ...more }, {
+        progress: (done, expected) => change(key, { progress: { done, expected } }),
+        soFar: (soFar) => change(key, { soFar }),
+      }, own.signal);
+      kept.set(key, result);
+      if (kept.size > KEPT) kept.delete(kept.keys().next().value!);
+      change(key, { result, progress: null });
+    } catch (error) {
+      change(key, { progress: null, trouble: own.signal.aborted ? words.givenUp : whyNot(error) });
+    } finally {
+      if (under === own) under = null;
+    }
+  }
+
+  return {
+    now,
+    ask(scenario, more = {}) {
+      const key = JSON.stringify([scenario, more]);
+      if (now.value?.key === key && (now.value.result !== null || now.value.progress !== null)) return;
+      under?.abort();
+      const result = kept.get(key) ?? null;
+      now.value = { key, result, soFar: null, progress: result === null ? { done: 0, expected: 0 } : null, trouble: null };
+      if (result === null) void carryOut(key, scenario, more);
+    },
+    stop: () => under?.abort(),
+  };
+}
+
+function whyNot(error: unknown): string {
+  if (error instanceof Unsound) return error.problems.map(({ detail }) => detail).join(" ");
+  return error instanceof NoResult ? error.message : reason(error);
+}

@@ -1,0 +1,61 @@
+/** The ranges of a crew search as the sheet asks for them, and as a scenario says them. */
+import { BEHIND_RULES, type Scenario } from "../../sim/scenario/types.ts";
+import { usualKind } from "../../sim/study/change.ts";
+import { at, type Document, type Json } from "../document.ts";
+import { shownIn, written, type UnitSystem } from "../quantity.ts";
+
+export interface Ranges {
+  readonly trucksFrom: number;
+  readonly trucksTo: number;
+  readonly tractorsFrom: number;
+  readonly tractorsTo: number;
+  /** of a further tractor, in the reader's unit; not asked where the file lists the tractors that could be had */ readonly mass: number;
+  /** every rule instead of the plan's own */ readonly anyRule: boolean;
+}
+
+/** What the sheet begins with: the file's own search, or a few trucks and tractors around the plan. */
+export function rangesOf(scenario: Scenario, system: UnitSystem): Ranges {
+  const { search } = scenario;
+  const now = scenario.trucks[usualKind(scenario)]!.count;
+  const crew = scenario.storages[search?.tractors?.storage ?? 0]!.tractors;
+  const rollers = crew.filter(({ spreads }) => spreads === null).length;
+  const mass = crew.reduce((sum, tractor) => sum + tractor.mass, 0) / crew.length;
+  const shown = shownIn(mass, "machineMass", system);
+  return {
+    trucksFrom: search?.trucks?.from ?? Math.max(1, now - 1), trucksTo: search?.trucks?.to ?? now + 2,
+    tractorsFrom: search?.tractors?.from ?? Math.max(0, rollers), tractorsTo: search?.tractors?.to ?? rollers + 3,
+    mass: system === "us" ? Math.round(shown / 1000) * 1000 : Math.round(shown), anyRule: search?.rules !== undefined && search?.rules !== null && search.rules.length > 1,
+  };
+}
+
+/** The ranges as the scenario's `search` says them; what the file's own search says of layers, pace and targets stays. */
+export function searchOf(scenario: Scenario, document: Document, ranges: Ranges, system: UnitSystem): Json {
+  const told = (at(document, ["search"]) ?? {}) as { readonly [key: string]: Json };
+  const kind = scenario.trucks[scenario.search?.trucks?.kind ?? usualKind(scenario)]!.kind;
+  const list = at(document, ["search", "tractors", "list"]) ?? furtherTractors(scenario, ranges, system);
+  const { rules: _, ...rest } = told;
+  return {
+    ...rest,
+    trucks: { kind, from: Math.min(ranges.trucksFrom, ranges.trucksTo), to: Math.max(ranges.trucksFrom, ranges.trucksTo) },
+    tractors: {
+      ...((at(document, ["search", "tractors"]) ?? (scenario.storages.length > 1 ? { storage: scenario.storages[0]!.name } : {})) as object),
+      from: Math.min(ranges.tractorsFrom, ranges.tractorsTo), to: Math.max(ranges.tractorsFrom, ranges.tractorsTo), list,
+    },
+    ...(ranges.anyRule ? { rules: [...BEHIND_RULES] } : {}),
+  };
+}
+
+/** The packing tractors that the plan has, and further ones of the mass asked for. */
+function furtherTractors(scenario: Scenario, { mass, tractorsTo }: Ranges, system: UnitSystem): Json {
+  const crew = scenario.storages[0]!.tractors;
+  const own = crew.filter(({ spreads }) => spreads === null);
+  const money = crew.reduce((sum, { costPerHour }) => sum + costPerHour, 0) / crew.length;
+  const say = (kg: number) => written(shownIn(kg, "machineMass", system), "machineMass", system);
+  const names = new Set(scenario.storages.flatMap(({ tractors }) => tractors.map(({ name }) => name)));
+  let name = "Further tractor";
+  for (let n = 2; names.has(name); n++) name = `Further tractor ${n}`;
+  return [
+    ...own.map((tractor): Json => ({ name: tractor.name, mass: say(tractor.mass), rolling: `${Number((100 * tractor.rolling).toFixed(6))} %`, cost: `${Number(tractor.costPerHour.toFixed(6))} per h` })),
+    { name, mass: written(mass, "machineMass", system), cost: `${Number(money.toFixed(6))} per h`, count: Math.max(1, tractorsTo - own.length) },
+  ];
+}
