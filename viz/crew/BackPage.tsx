@@ -46,11 +46,11 @@ export function BackPage({ findings: { cautions, rehearsals, engine, seed, scena
         </ul>
       </section>
       <section class="plan-behind" aria-labelledby="crew-plan">
-        <Square text={addressOf({ sheet: "crew", lesson: null })} />
+        <Square text={addressOf({ sheet: "crew", lesson: null, paper: null, at: null })} />
         <div>
           <h2 id="crew-plan">{address.title}</h2>
           <p class="quiet">{address.made(rehearsals, engine, seed, hash.slice(0, 12))}</p>
-          <Address text={addressOf({ sheet: "crew", lesson: null })} />
+          <Address text={addressOf({ sheet: "crew", lesson: null, paper: null, at: null })} />
         </div>
       </section>
     </div>

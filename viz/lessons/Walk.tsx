@@ -1,4 +1,5 @@
 /** Walks a room through a lesson: predict, run, see, explain, try. The answer is not in the page before somebody has predicted it. */
+import { useSignal } from "@preact/signals";
 import { useEffect, useRef } from "preact/hooks";
 import { STEPS, type Step } from "../sheets.ts";
 import { step, units } from "../state.ts";
@@ -21,6 +22,13 @@ const WALKED = STEPS.filter((name): name is Exclude<Step, "handout"> => name !==
 export function Walk({ lesson }: { readonly lesson: Lesson }) {
   const wanted = step.value === "handout" ? "predict" : step.value;
   const shown = predicted.value ? wanted : "predict";
+  // A link to a later step waits for a prediction, and for the room to finish making it.
+  const held = useSignal(false);
+  useEffect(() => {
+    if (shown === wanted) return;
+    step.value = shown;
+    held.value = true;
+  }, [shown, wanted]);
   const heading = useRef<HTMLHeadingElement>(null);
   const first = useRef(true);
   // Whoever goes on by keyboard or by ear is taken to the new step; on opening the page stays at its top.
@@ -47,7 +55,7 @@ export function Walk({ lesson }: { readonly lesson: Lesson }) {
       </nav>
       <section class="step" aria-labelledby="step">
         <h2 id="step" class="lesson-question" ref={heading} tabIndex={-1}>{shown === "explain" ? lessonSheet.explain.title : textIn(system, question)}</h2>
-        {shown === "predict" && <><p class="lesson-lead">{textIn(system, situation)}</p><Predict lesson={lesson} held={wanted !== "predict"} /></>}
+        {shown === "predict" && <><p class="lesson-lead">{textIn(system, situation)}</p><Predict lesson={lesson} held={held.value && !predicted.value} /></>}
         {shown === "run" && <RunStep lesson={lesson} />}
         {shown === "see" && (runs.value ? <See lesson={lesson} /> : <Waiting />)}
         {shown === "explain" && (runs.value ? <Explained lesson={lesson} told={runs.value} /> : <Waiting />)}

@@ -1,0 +1,89 @@
+/** The day sheet as a crew gets it: on one sheet of paper, in A4 and Letter, read back out of the print. */
+import { createRequire } from "node:module";
+import { readFileSync } from "node:fs";
+import { extractText, getDocumentProxy } from "unpdf";
+import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
+import { setStage, type Stage, type Visit } from "./stage.ts";
+
+vi.setConfig({ testTimeout: 300_000 });
+
+let stage: Stage;
+const visits: Visit[] = [];
+beforeAll(async () => { stage = await setStage(); }, 300_000);
+afterAll(async () => { await stage?.close(); });
+afterEach(async () => { for (const visit of visits.splice(0)) await visit.close(); });
+
+async function sheet(hash: string, width = 1280): Promise<Visit> {
+  const visit = await stage.open(`#sheet=crew${hash}`, { width });
+  visits.push(visit);
+  await visit.page.locator(".crew .plan-behind").waitFor();
+  return visit;
+}
+
+/** Points of a paper, wide and high. */
+const PAPERS = { a4: [595, 842], letter: [612, 792] } as const;
+
+async function printed({ page }: Visit): Promise<{ readonly pages: number; readonly paper: readonly number[]; readonly text: readonly string[] }> {
+  const print = await getDocumentProxy(new Uint8Array(await page.pdf({ preferCSSPageSize: true })));
+  const { width, height } = (await print.getPage(1)).getViewport({ scale: 1 });
+  const { text } = await extractText(print);
+  return { pages: print.numPages, paper: [Math.round(width), Math.round(height)], text: text.map((page) => page.replaceAll(/\s+/g, " ")) };
+}
+
+describe("the printed day sheet", () => {
+  it.each([
+    ["metric", "a4", "two-choppers-one-clamp"], ["us", "letter", "haylage-drying"],
+  ] as const)("in %s units is two sides of %s: %s", async (units, paper, id) => {
+    const print = await printed(await sheet(`&example=${id}&units=${units}`));
+    expect(print.pages).toBe(2);
+    expect(print.paper).toEqual(PAPERS[paper]);
+  });
+
+  it("says what the plan knows, leaves lines for the rest, and prints every caution", async () => {
+    const visit = await sheet("&example=contractor-corn-day-living");
+    const { pages, text: [front, back] } = await printed(visit);
+    expect(pages).toBe(2);
+    expect(front).toMatch(/Packed and rolled between \d\d:\d\d and \d\d:\d\d on 8 of 10 days/);
+    expect(front).toMatch(/A load comes every [\d.]+ min/);
+    expect(front).toMatch(/[\d.]+ min of packing for each load of 16\.0 t/);
+    expect(front).toMatch(/Layer: 15 cm loose, a mark on the stick/);
+    expect(front).toMatch(/no steeper than 1:3\. Ten paces along \(7\.5 m\) rise by 2\.5 m/);
+    expect(front).toMatch(/Stop the chopper when .* on the apron .*t\)/);
+    expect(front).toMatch(/Stop the chopper over 70 % moisture/);
+    expect(front).toMatch(/cover from about \d\d:\d\d to \d\d:\d\d with 4 people\. Film [\d,]+ m²/);
+    for (const blank of ["Gate", "Wires", "Radio channel", "Phone", "Narrow places, and who gives way", "at most", "Driver", "Swap with", "Fuel at", "Rain"]) expect(front).toContain(blank);
+    for (const part of ["What really happened", "Moisture", "Before anybody starts", "Local codes"]) expect(back).toContain(part);
+    const cautions = await visit.page.locator(".crew-cautions li").allInnerTexts();
+    expect(cautions.length).toBeGreaterThan(5);
+    // A line that is broken in the print comes back with a blank in it.
+    const bare = (text: string) => text.replaceAll(/\s+/g, "");
+    for (const caution of cautions) expect(bare(back!)).toContain(bare(caution));
+    // The layer is drawn as long as it is: 96 px an inch, by definition.
+    await visit.page.emulateMedia({ media: "print" });
+    expect((await visit.page.locator(".stick svg").boundingBox())!.width).toBeCloseTo((15 / 2.54) * 96, 0);
+  });
+
+  it("leads back to the very plan, changes and all", async () => {
+    const visit = await sheet("&example=contractor-corn-day-living&layer=10+cm&trucks.0=7");
+    const { text: [front, back] } = await printed(visit);
+    expect(front).toContain("7 × Tipper");
+    expect(front).toContain("Layer: 10 cm loose");
+    const address = /https?:\S+(?: \S+)*?layer=10\+cm\S*/.exec(back!)![0].replaceAll(" ", "");
+    const again = await stage.open(`#${address.split("#")[1]!}`);
+    visits.push(again);
+    await again.page.locator(".crew .plan-behind").waitFor();
+    await expect.poll(() => again.page.locator(".crew").innerText(), { timeout: 30_000 }).toBe(await visit.page.locator(".crew").innerText());
+    expect(await visit.page.locator(".square").count()).toBe(1);
+  });
+});
+
+describe("the day sheet on the screen", () => {
+  it.each([1440, 320])("has nothing that axe objects to and never scrolls sideways, %i px wide", async (width) => {
+    const { page, complaints } = await sheet("&example=two-choppers-one-clamp", width);
+    expect(await page.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(width);
+    await page.evaluate(readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8"));
+    const found = await page.evaluate(`axe.run(document, { resultTypes: ["violations"] }).then((result) => result.violations.flatMap((rule) => rule.nodes.map((node) => rule.id + ": " + node.target.join(" "))))`);
+    expect(found).toEqual([]);
+    expect(complaints).toEqual([]);
+  });
+});

@@ -1,0 +1,128 @@
+/** A room is walked through a lesson: nothing is given away before it has predicted, and the figures answer. */
+import { createRequire } from "node:module";
+import { readFileSync } from "node:fs";
+import { getDocumentProxy } from "unpdf";
+import type { Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
+import { LESSONS } from "../../viz/lessons/all-lessons.ts";
+import { setStage, type Stage, type Visit } from "./stage.ts";
+
+vi.setConfig({ testTimeout: 300_000 });
+
+let stage: Stage;
+const visits: Visit[] = [];
+beforeAll(async () => { stage = await setStage(); }, 300_000);
+afterAll(async () => { await stage?.close(); });
+afterEach(async () => { for (const visit of visits.splice(0)) await visit.close(); });
+
+async function lesson(hash: string, width = 1440): Promise<Visit> {
+  const visit = await stage.open(`#sheet=lessons${hash}`, { width });
+  visits.push(visit);
+  await visit.page.locator(".lessons").waitFor();
+  return visit;
+}
+
+const go = (page: Page) => page.locator(".go").click();
+const heading = (page: Page) => page.locator(".lesson-question");
+
+async function broken(page: Page): Promise<string[]> {
+  await page.evaluate(readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8"));
+  return await page.evaluate(`axe.run(document, { resultTypes: ["violations"] }).then((result) => result.violations.flatMap((rule) => rule.nodes.map((node) => rule.id + ": " + node.target.join(" "))))`) as string[];
+}
+
+describe("the lessons", () => {
+  it("are a list of links, and each link opens its lesson", async () => {
+    const { page } = await lesson("");
+    const links = page.locator(".lesson-list h2 a");
+    expect(await links.count()).toBe(7);
+    await links.nth(2).click();
+    await page.locator("h1", { hasText: "Hold, bury or ease" }).waitFor();
+    await expect.poll(() => page.evaluate("location.hash")).toContain("lesson=who-pays");
+  });
+
+  it("walk a room from its prediction to a change of its own, and keep the answer back until then", async () => {
+    const asked: string[] = [];
+    const { page, complaints } = await lesson("&lesson=another-truck&step=explain");
+    page.on("request", (request) => { if (request.method() === "POST") asked.push(request.postData() ?? ""); });
+    // A link to a later step does not give the answer away.
+    await page.getByRole("status").filter({ hasText: "A prediction comes first" }).waitFor();
+    expect(await page.locator(".explained, .truth, .side-figures").count()).toBe(0);
+    expect(await page.locator(".go").count()).toBe(0);
+    expect(await broken(page)).toEqual([]);
+
+    const choice = page.locator(".choice-vote", { hasText: "5 % or more" });
+    await choice.click();
+    await choice.click();
+    await page.locator(".choice-vote", { hasText: "Under 1 %" }).click();
+    expect(await page.locator(".vote-count").allInnerTexts()).toEqual(["2", "0", "1", "0"]);
+    await go(page);
+    await page.locator(".strip svg").waitFor();
+    expect(await broken(page)).toEqual([]);
+    await go(page);
+    expect(await page.locator(".outcome").innerText()).toMatch(/The room said: 5\s%\sor more \(2\) and Under 1\s% \(1\)\.\s+What came out: Under 1\s%\./);
+    expect(await page.locator(".strip svg").count()).toBe(2);
+    expect(await broken(page)).toEqual([]);
+    await go(page);
+    expect(await page.locator(".explained").innerText()).toContain("stands in line at the clamp");
+    expect(await page.evaluate("document.activeElement.className")).toBe("lesson-question");
+    await go(page);
+    expect(await page.getByRole("slider").count()).toBe(1);
+    await page.getByRole("slider", { name: "Trucks" }).fill("7");
+    await expect.poll(() => page.locator(".explained").innerText(), { timeout: 30_000 }).toContain("here trucks are short");
+    expect(await page.locator(".side-figures").innerText()).toContain("Fifteen trucks, with your change");
+    expect(await broken(page)).toEqual([]);
+    // Every plan was rehearsed by the server, on the same luck.
+    expect(asked.filter((body) => body.includes("Two choppers, one clamp")).every((body) => (JSON.parse(body) as { seed: number }).seed === 1)).toBe(true);
+    expect(complaints).toEqual([]);
+  });
+
+  it("take a number where one is asked for, and set it beside what came out", async () => {
+    const { page } = await lesson("&lesson=coin-toss");
+    await page.getByRole("spinbutton").fill("90");
+    await page.getByRole("button", { name: "Take down this guess" }).click();
+    await page.getByText("The room guesses: 90.").waitFor();
+    await go(page);
+    await page.locator(".strip svg").waitFor();
+    await page.locator(".steps a", { hasText: "See" }).click();
+    expect(await page.locator(".outcome").innerText()).toMatch(/The room said: 90\.\s+What came out: (4[5-9]|5[0-5]) of 100\./);
+  });
+
+  it("keep the votes of the room when the page is loaded again", async () => {
+    const { page } = await lesson("&lesson=who-pays");
+    await page.locator(".choice-vote", { hasText: "Hold" }).click();
+    await page.reload();
+    await page.locator(".vote-count").first().waitFor();
+    expect(await page.locator(".vote-count").allInnerTexts()).toEqual(["1", "0", "0", "0"]);
+  });
+
+  it("are as large as a projector needs on a wide screen, and fit a narrow one", async () => {
+    const wide = await lesson("&lesson=drier-crop", 1440);
+    const size = (page: Page) => heading(page).evaluate((element) => (element as unknown as { getBoundingClientRect(): { height: number } }).getBoundingClientRect().height);
+    const large = await size(wide.page);
+    await wide.page.getByRole("checkbox").uncheck();
+    expect(large / (await size(wide.page))).toBeCloseTo(1.4, 1);
+    for (const width of [820, 320]) {
+      const { page } = await lesson("&lesson=drier-crop", width);
+      await page.locator(".choice-vote").first().click();
+      for (const step of ["Run", "See", "Explain", "Try"]) {
+        await page.locator(".steps a", { hasText: step }).click();
+        await page.locator(".step .strip svg, .step .explained, .step .side-figures").first().waitFor();
+        expect(await page.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(width);
+        if (width === 320) expect(await broken(page)).toEqual([]);
+      }
+    }
+  });
+
+  it("print a handout of one page each, the shorter paper included", async () => {
+    const { page } = await lesson("", 1280);
+    // Letter is the shorter paper: what fits there fits on A4, of which one is tried.
+    for (const [id, units] of [...LESSONS.map(({ id }) => [id, "us"] as const), ["who-pays", "metric"] as const]) {
+      await page.evaluate(`location.hash = "#sheet=lessons&lesson=${id}&step=handout&units=${units}"`);
+      await page.locator(".address", { hasText: `lesson=${id}` }).waitFor();
+      await page.locator(".explained li").first().waitFor();
+      const print = await getDocumentProxy(new Uint8Array(await page.pdf({ preferCSSPageSize: true })));
+      const { width } = (await print.getPage(1)).getViewport({ scale: 1 });
+      expect([id, print.numPages, Math.round(width)]).toEqual([id, 1, units === "us" ? 612 : 595]);
+    }
+  });
+});
