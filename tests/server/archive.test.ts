@@ -10,6 +10,8 @@ import { bare, post, serveApp } from "./served.ts";
 import type { Served } from "./served.ts";
 import { newFolder, removeFolders } from "./temporary.ts";
 
+/** ms that the hook which fills the first server may take: one second on a quiet machine, many times that on a busy one. */
+const FILLING_MS = 60_000;
 const TYPE = "application/x-ndjson";
 const examples = readTemplates(join(import.meta.dirname, "../../scenarios"));
 const small = { ...meadow, fields: [{ ...meadow.fields[0], area: "1 ha" }] };
@@ -46,7 +48,7 @@ beforeAll(async () => {
   await (await fetch(`${full.url}${study}/events`)).text();
   await full.write();
   archive = await (await give(full)).text();
-});
+}, FILLING_MS);
 afterAll(async () => {
   await full.close();
   removeFolders();
