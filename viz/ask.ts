@@ -5,6 +5,9 @@ import type { Document } from "./document.ts";
 
 export interface Example { readonly id: string; readonly name: string; readonly shows: string }
 
+/** A plan that the server keeps, at its newest revision. */
+export interface Kept { readonly id: string; readonly name: string; readonly revision: number; readonly savedAt: string }
+
 /** The plan is unsound: where, and what would be right. */
 export class Unsound extends Error {
   constructor(readonly problems: readonly Problem[]) {
@@ -15,9 +18,15 @@ export class Unsound extends Error {
 /** The server wants fewer questions. */
 export class TooFast extends Error {}
 
-export async function examples(): Promise<readonly Example[]> {
-  const { scenarios } = await json<{ scenarios: readonly Example[] }>(await get("/api/v1/scenarios"));
-  return scenarios;
+/** The worked examples, and the plans that are kept. */
+export async function plans(): Promise<{ readonly scenarios: readonly Example[]; readonly saved: readonly Kept[] }> {
+  return json(await get("/api/v1/scenarios"));
+}
+
+/** A plan, and the tag of its revision for whoever means to change it. */
+export async function opened(id: string): Promise<{ readonly document: Document; readonly tag: string | null }> {
+  const response = await get(`/api/v1/scenarios/${encodeURIComponent(id)}`);
+  return { document: await json<Document>(response), tag: response.headers.get("ETag") };
 }
 
 export async function example(id: string): Promise<Document> {

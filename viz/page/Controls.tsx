@@ -4,6 +4,7 @@ import { shownIn, unitName, written, type UnitSystem } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
 import { backToExample, changed, edit, findings, plan, problems, trouble, units } from "../state.ts";
 import { CONTROL_LABELS, RULES, words } from "../words.ts";
+import { WholeDoor } from "../plan/doors.tsx";
 import type { BehindRule } from "../../sim/scenario/types.ts";
 
 const GROUPS: readonly Control["group"][] = ["field", "road", "clamp"];
@@ -27,11 +28,12 @@ export function Controls() {
         <div class="trouble" role="alert">
           {trouble.value !== null && findings.value ? <p>{trouble.value}</p> : null}
           {problems.value.length > 0 && <p>{words.trouble.unsound}{findings.value ? ` ${words.trouble.still}` : ""}</p>}
-          {others.map(({ pointer, detail }) => <p key={pointer + detail}>{pointer} {detail}</p>)}
+          {others.map(({ pointer, detail }) => <p key={pointer + detail}>{textIn(units.value, detail)}</p>)}
         </div>
       )}
       <p class="echo"><strong>{words.answerNow}</strong> {findings.value ? textIn(units.value, findings.value.verdict.headline) : words.waitingForFirst}</p>
       {changed.value && <button type="button" onClick={backToExample}>{words.controls.reset}</button>}
+      <WholeDoor />
     </form>
   );
 }

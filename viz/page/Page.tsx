@@ -1,8 +1,8 @@
 /** The page: one question, one answer, one drawing, and the reasons under it; beside that, sheets for what follows from the answer. */
 import { Patterns } from "../drawings/patterns.tsx";
-import { chooseExample, examples, exampleId, sheet, trouble } from "../state.ts";
+import { PlanChoice, WholePlan } from "../plan/doors.tsx";
+import { sheet } from "../state.ts";
 import type { Sheet } from "../sheets.ts";
-import { words } from "../words.ts";
 import { Controls } from "./Controls.tsx";
 import { Deciding, DensityFigure, StripFigure } from "./Day.tsx";
 import { Figures } from "./Figures.tsx";
@@ -37,13 +37,14 @@ export function Page() {
 function Day() {
   return (
     <>
-      <ExampleChoice />
+      <PlanChoice />
       <div class="desk">
         <Verdict />
         <StripFigure />
         <Deciding />
         <Controls />
       </div>
+      <WholePlan />
       <div class="reasons">
         <div>
           <Figures />
@@ -61,19 +62,5 @@ function Day() {
       <Notes />
       <Defaults />
     </>
-  );
-}
-
-function ExampleChoice() {
-  // Read so that the choice falls back to what is shown when another could not be had.
-  void trouble.value;
-  const shows = examples.value.find(({ id }) => id === exampleId.value)?.shows;
-  return (
-    <label class="example">
-      <span>{words.example}</span>
-      <select value={exampleId.value ?? ""} title={shows} onChange={(event) => chooseExample(event.currentTarget.value)}>
-        {examples.value.map(({ id, name }) => <option key={id} value={id}>{name}</option>)}
-      </select>
-    </label>
   );
 }

@@ -3,7 +3,7 @@ import { batch, effect } from "@preact/signals";
 import { readAddress, writeAddress, type View } from "../address.ts";
 import { english } from "../english.ts";
 import { beside } from "./beside.ts";
-import { edits, exampleId, examples, openExample, original, own } from "./plan.ts";
+import { edits, exampleId, examples, kept, openExample, original, own } from "./plan.ts";
 import { cursor, lesson, paper, sheet, step, units } from "./show.ts";
 import { reason, trouble } from "./trouble.ts";
 
@@ -46,7 +46,7 @@ addEventListener("hashchange", () => {
     edits.value = said.edits;
     cursor.value = said.at;
   });
-  if (said.example !== null && said.example !== exampleId.value && examples.value.some(({ id }) => id === said.example)) {
+  if (said.example !== null && said.example !== exampleId.value && [...examples.value, ...kept.value].some(({ id }) => id === said.example)) {
     void openExample(said.example).then(take).catch((error: unknown) => { trouble.value = reason(error); });
   } else take();
 });

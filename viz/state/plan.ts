@@ -12,9 +12,13 @@ import { cursor } from "./show.ts";
 const opened = readAddress(location.hash);
 
 export const examples = signal<readonly server.Example[]>([]);
+/** Plans that the server keeps. */
+export const kept = signal<readonly server.Kept[]>([]);
 export const exampleId = signal(opened.example);
-/** The worked example as the server gave it. */
+/** The worked example or the kept plan as the server gave it. */
 export const example = signal<Document | null>(null);
+/** Tag of the revision that was opened or saved last; null for a worked example, which stays as it is. */
+export const keptTag = signal<string | null>(null);
 /** A whole plan of the reader's own in its place. */
 export const own = signal<Document | null>(opened.own);
 export const edits = signal<Edits>(opened.edits);
@@ -48,11 +52,34 @@ export function backToExample(): void {
   });
 }
 
+/** What was on the page, with the reader's changes, before another plan took its place. */
+export interface Aside { readonly document: Document; readonly id: string | null; readonly example: Document; readonly tag: string | null }
+export const aside = signal<Aside | null>(null);
+
+/** Lays the plan aside if the reader has changed it: nothing is lost by opening another. */
+export function layAside(): void {
+  if (changed.value && plan.value && example.value) aside.value = { document: plan.value, id: exampleId.value, example: example.value, tag: keptTag.value };
+}
+
+/** Takes up again what was laid aside, and lays aside what is there. */
+export function takeUp({ document, id, example: under, tag }: Aside): void {
+  batch(() => {
+    aside.value = null;
+    layAside();
+    exampleId.value = id;
+    example.value = under;
+    keptTag.value = tag;
+    rewrite(document);
+  });
+}
+
 /** Opens another worked example, or a plan that the server keeps, as it is. Rejects when the server does not give it. */
 export async function openExample(id: string): Promise<void> {
-  const document = await server.example(id);
+  const { document, tag } = await server.opened(id);
   batch(() => {
+    layAside();
     exampleId.value = id;
+    keptTag.value = isKept(id) ? tag : null;
     own.value = null;
     edits.value = {};
     cursor.value = null;
@@ -66,18 +93,30 @@ export function chooseExample(id: string): void {
   openExample(id).catch((error: unknown) => { trouble.value = reason(error); });
 }
 
+const isKept = (id: string) => kept.value.some((plan) => plan.id === id);
+
+/** Asks anew which plans there are. Rejects when the server does not tell. */
+export async function list(): Promise<void> {
+  const { scenarios, saved } = await server.plans();
+  batch(() => {
+    examples.value = scenarios;
+    kept.value = saved;
+  });
+}
+
 /** Takes up what the address says, and opens the example it names or the first one. */
 export async function open(): Promise<void> {
   try {
-    examples.value = await server.examples();
-    const wanted = examples.value.find(({ id }) => id === exampleId.value) ?? examples.value.find(({ id }) => id === FIRST) ?? examples.value[0];
+    await list();
+    const wanted = [...examples.value, ...kept.value].find(({ id }) => id === exampleId.value) ?? examples.value.find(({ id }) => id === FIRST) ?? examples.value[0];
     if (!wanted) {
       trouble.value = words.trouble.noExamples;
       return;
     }
-    const document = await server.example(wanted.id);
+    const { document, tag } = await server.opened(wanted.id);
     batch(() => {
       exampleId.value = wanted.id;
+      keptTag.value = isKept(wanted.id) ? tag : null;
       example.value = document;
     });
   } catch (error) {

@@ -1,0 +1,194 @@
+import { createRequire } from "node:module";
+import { readFileSync } from "node:fs";
+import type { Page } from "playwright-core";
+import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
+import { parse } from "yaml";
+import { setStage, type Stage, type Visit } from "./stage.ts";
+
+/** ms; a machine with other work to do may be many times slower than an idle one. */
+const PATIENCE = 30_000;
+vi.setConfig({ testTimeout: 10 * PATIENCE });
+
+let stage: Stage;
+const visits: Visit[] = [];
+beforeAll(async () => { stage = await setStage(); }, 300_000);
+afterAll(async () => { await stage?.close(); });
+afterEach(async () => { for (const visit of visits.splice(0)) await visit.close(); });
+
+async function visit(...how: Parameters<Stage["open"]>): Promise<Visit> {
+  const opened = await stage.open(...how);
+  visits.push(opened);
+  return opened;
+}
+
+const until = (what: () => Promise<unknown>) => expect.poll(what, { timeout: PATIENCE, interval: 20 }).toBeTruthy();
+const verdict = async (page: Page) => (await page.locator(".answer").textContent())!;
+const button = (page: Page, name: string) => page.getByRole("button", { name, exact: true });
+const figure = (page: Page, name: string) => page.getByRole("spinbutton", { name, exact: true }).last();
+
+async function openWhole(page: Page): Promise<void> {
+  await button(page, "Open the whole plan").first().click();
+  await page.locator("form.whole-plan").waitFor();
+}
+
+async function openKeeping(page: Page): Promise<void> {
+  await button(page, "Keep, open, files").click();
+  await page.locator(".keeping").waitFor();
+}
+
+/** Does something, and waits until the verdict says something else than before. */
+async function changing(page: Page, act: () => Promise<unknown>): Promise<void> {
+  const before = await verdict(page);
+  await act();
+  await until(async () => (await verdict(page)) !== before);
+}
+
+/** What the accessibility checker finds amiss. */
+async function amiss(page: Page): Promise<string[]> {
+  const source = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+  await page.evaluate(source);
+  const { violations } = (await page.evaluate("axe.run()")) as { violations: { id: string; nodes: { html: string }[] }[] };
+  return violations.map(({ id, nodes }) => `${id}: ${nodes[0]!.html}`);
+}
+
+describe("the whole plan", () => {
+  it("is changed by mouse and by keyboard from a cold start, and the verdict follows each change", async () => {
+    const { page, complaints } = await visit();
+    await openWhole(page);
+    expect(await amiss(page)).toEqual([]);
+
+    const mass = figure(page, "Roller: Mass, t");
+    const box = (await mass.boundingBox())!;
+    await changing(page, async () => {
+      await page.mouse.move(box.x + 10, box.y + 10);
+      await page.mouse.down();
+      await page.mouse.move(box.x + 70, box.y + 10, { steps: 3 });
+      await page.mouse.up();
+    });
+    expect(Number(await mass.inputValue())).toBe(26);
+
+    await changing(page, async () => {
+      await figure(page, "Blade: Mass, t").focus();
+      await page.keyboard.press("Shift+ArrowUp");
+      await page.keyboard.press("ArrowDown");
+      await page.keyboard.press("ArrowDown");
+    });
+    expect(await figure(page, "Blade: Mass, t").inputValue()).toBe("22");
+
+    const area = figure(page, "Long Strip: Area, ha");
+    await changing(page, async () => {
+      await area.click();
+      await page.keyboard.type("40 acre");
+      await page.keyboard.press("Tab");
+    });
+    expect(await area.inputValue()).toBe("16.2");
+
+    await changing(page, () => button(page, "Add a field").click());
+    expect(await figure(page, "Long Strip 2: Area, ha").inputValue()).toBe("16.2");
+    expect(complaints).toEqual([]);
+    expect(stage.reports).toEqual([]);
+  });
+
+  it("tells a wrong value at its place, keeps the last sound answer, and goes on with the rest", async () => {
+    const { page } = await visit();
+    await openWhole(page);
+    const before = await verdict(page);
+    const area = figure(page, "Long Strip: Area, ha");
+    await area.fill("9000");
+    const why = page.locator("#plan-fields-0-area-wrong");
+    await why.waitFor();
+    expect(await why.innerText()).toMatch(/up to 5000\sha would do/);
+    expect(await area.getAttribute("aria-invalid")).toBe("true");
+    expect(await verdict(page)).toBe(before);
+    await figure(page, "Roller: Mass, t").fill("30");
+    expect(await amiss(page)).toEqual([]);
+    await changing(page, () => area.fill("30"));
+    expect(await why.count()).toBe(0);
+    expect(await figure(page, "Roller: Mass, t").inputValue()).toBe("30");
+  });
+
+  it("shows limits and what is usual on request, and goes back to the usual", async () => {
+    const { page } = await visit();
+    await openWhole(page);
+    await button(page, "Chopper: More to say (7)").click();
+    const turn = figure(page, "Chopper: Turn, s");
+    await turn.fill("90");
+    await button(page, "Turn: back to usual").click();
+    await until(async () => (await turn.inputValue()) === "25");
+    expect(await page.locator(".rows li", { has: turn }).innerText()).toMatch(/usual: 25\ss \(assumption of this project\)/);
+    const help = button(page, "Help: Chopper Turn");
+    await help.click();
+    expect(await help.getAttribute("aria-expanded")).toBe("true");
+    expect(await page.locator("p.help").innerText()).toMatch(/up to 30\smin/);
+  });
+
+  it("fits a phone, and its targets a hand in a glove", async () => {
+    const { page } = await visit("#paper=sun", { width: 360 });
+    await openWhole(page);
+    expect(await page.evaluate("document.documentElement.scrollWidth <= innerWidth")).toBe(true);
+    expect(await amiss(page)).toEqual([]);
+    const heights = (await page.evaluate("[...document.querySelectorAll('.whole-plan :is(button, input, select, summary)')].map((e) => e.getBoundingClientRect().height).filter(Boolean)")) as number[];
+    expect(Math.min(...heights)).toBeGreaterThanOrEqual(44);
+  });
+});
+
+describe("keeping plans", () => {
+  it("saves, saves anew, shows revisions and goes back to one, takes away, and loses nothing when somebody else saved meanwhile", async () => {
+    const { page } = await visit();
+    await openKeeping(page);
+    await page.getByLabel("Name", { exact: true }).fill("Home farm, Monday");
+    await button(page, "Save as").click();
+    await page.getByText("Saved: Home farm, Monday, revision 1.").waitFor();
+    await openWhole(page);
+    await changing(page, () => figure(page, "Roller: Mass, t").fill("30"));
+    await button(page, "Save").click();
+    await page.getByText("Saved: Home farm, Monday, revision 2.").waitFor();
+
+    await button(page, "Revisions of Home farm, Monday").click();
+    await changing(page, () => button(page, "Back to revision 1").click());
+    expect(await figure(page, "Roller: Mass, t").inputValue()).toBe("16");
+    expect(await amiss(page)).toEqual([]);
+
+    const address = `${stage.url}api/v1/scenarios/home-farm-monday`;
+    const theirs = await fetch(address, { headers: { Accept: "application/json" } });
+    const changed = { ...((await theirs.json()) as object), seed: 9 };
+    await fetch(address, { method: "PUT", body: JSON.stringify(changed), headers: { "Content-Type": "application/json", "If-Match": theirs.headers.get("ETag")! } });
+    await button(page, "Save").click();
+    await page.getByText("Somebody saved Home farm, Monday since you opened it.").waitFor();
+    await button(page, "Open theirs, lay mine aside").click();
+    await until(async () => (await figure(page, "Roller: Mass, t").inputValue()) === "30");
+    await button(page, "Take it back up").click();
+    await until(async () => (await figure(page, "Roller: Mass, t").inputValue()) === "16");
+    await button(page, "Save").click();
+    await button(page, "Save mine as the newest revision").click();
+    await page.getByText("Saved: Home farm, Monday, revision 4.").waitFor();
+
+    await button(page, "Take away Home farm, Monday").click();
+    await button(page, "Yes, take it away").click();
+    await page.getByText("Home farm, Monday is taken away.").waitFor();
+    expect(await figure(page, "Roller: Mass, t").inputValue()).toBe("16");
+  });
+
+  it("writes a file, refuses a broken one with line and column, and opens a sound one", async () => {
+    const { page } = await visit();
+    await openKeeping(page);
+    const saving = page.waitForEvent("download");
+    await button(page, "Save as a YAML file").click();
+    const download = await saving;
+    expect(download.suggestedFilename()).toMatch(/\.yaml$/);
+    const text = readFileSync(await download.path(), "utf8");
+    expect(parse(text)).toMatchObject({ name: "Contractor's corn day", fields: [{ area: "30 ha" }] });
+
+    const before = await verdict(page);
+    const give = (name: string, content: string) => page.locator(".keeping input[type=file]").setInputFiles({ name, mimeType: "application/yaml", buffer: Buffer.from(content) });
+    await give("broken.yaml", text.replace("30 ha", "30 kg"));
+    await page.getByText(/Line \d+, column \d+: fields\[0\]\.area is "30\skg"/).waitFor();
+    await give("torn.yaml", "fields: [");
+    await page.getByText(/Line \d+, column \d+: This is no sound YAML/).waitFor();
+    await give("large.yaml", "#".repeat(1_000_001));
+    await page.getByText("large.yaml is too large: up to 1,000,000 bytes would do.").waitFor();
+    expect(await verdict(page)).toBe(before);
+    await changing(page, () => give("mine.yaml", text.replace("30 ha", "12 ha").replace("spreads: 220 t/h", "spreads: 20 t/h")));
+    await page.getByText("mine.yaml is open.").waitFor();
+  });
+});

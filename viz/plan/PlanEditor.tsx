@@ -1,0 +1,183 @@
+/** The whole plan in the trade's order, in sentences whose figures are inputs. */
+import { signal } from "@preact/signals";
+import type { ComponentChildren } from "preact";
+import { at, listAt, put, type Path } from "../document.ts";
+import { textIn } from "../sentences.ts";
+import { findings, plan, units } from "../state.ts";
+import { words } from "../words.ts";
+import { planWords } from "../words/plan.ts";
+import { withCopy, without, withoutItem } from "./change.ts";
+import { keyAt } from "./keys.ts";
+import { SECTIONS, tractorsAt, type Group, type Once, type Part, type Things } from "./layout.ts";
+import { Slot, Wrong, change, idOf, labelOf, optional, placeOf, usualWords, wrongAt } from "./Slot.tsx";
+import "./plan.css";
+
+export function PlanEditor() {
+  if (!plan.value) return null;
+  return (
+    <form class="whole-plan" aria-label={planWords.whole} onSubmit={(event) => event.preventDefault()}>
+      <h2>{planWords.whole}</h2>
+      <p class="quiet">{planWords.how}</p>
+      <p class="answer-now"><strong>{planWords.answer}:</strong> {findings.value ? textIn(units.value, findings.value.verdict.headline) : words.waitingForFirst}</p>
+      {SECTIONS.map(({ id, parts }) => (
+        <details key={id} class="part" open={!LATE.has(id)}>
+          <summary><h3>{planWords.sections[id]}</h3></summary>
+          {parts.map((part) => <PartOf key={part.id} part={part} />)}
+        </details>
+      ))}
+    </form>
+  );
+}
+
+/** Folded until asked for. */
+const LATE = new Set(["rest"]);
+
+const isThings = (part: Part): part is Things => "list" in part;
+
+function PartOf({ part }: { readonly part: Part }) {
+  return isThings(part) ? <ThingsOf things={part} /> : <OnceOf once={part} />;
+}
+
+function ThingsOf({ things }: { readonly things: Things }) {
+  const { list, id, nameKey, least } = things;
+  const items = listAt(plan.value!, list);
+  const add = () => change((now) => (items.length > 0 ? withCopy(now, list, items.length - 1, nameKey) : put(now, list, [NEW[id] ?? {}])));
+  return (
+    <>
+      <ul class="things">
+        {items.map((item, i) => {
+          const name = nameKey === null ? planWords.sections[id] ?? String(i + 1) : String(at(item, [nameKey]) ?? `${labelOf(`${things.place}.${nameKey}`)} ${i + 1}`);
+          return (
+            <li key={i}>
+              {typeof item === "string" ? <p>{item}</p> : <Sentence group={things} path={[...list, i]} whose={name}>
+                <span class="doing">
+                  <button type="button" class="plain" aria-label={planWords.copyOf(name)} onClick={() => change((now) => withCopy(now, list, i, nameKey))}>{planWords.copy}</button>
+                  <button type="button" class="plain" aria-label={planWords.removeOf(name)} disabled={items.length <= least} title={items.length <= least ? planWords.lastOne : undefined}
+                    onClick={() => change((now) => withoutItem(now, list, i))}>{planWords.remove}</button>
+                </span>
+              </Sentence>}
+              {id === "storage" && listAt(item, ["tractors"]).length > 0 && (
+                <div class="own-crew"><h4>{planWords.tractorsOf(name)}</h4><ThingsOf things={tractorsAt([...list, i, "tractors"])} /></div>
+              )}
+            </li>
+          );
+        })}
+      </ul>
+      <Wrong path={list} />
+      <button type="button" class="add" onClick={add}>{planWords.add[id]}</button>
+    </>
+  );
+}
+
+/** What a list that was empty begins with. */
+const NEW: Readonly<Record<string, Readonly<Record<string, string>>>> = { breaks: { at: "12:00", for: "30 min" }, tractors: { name: "Tractor 1", mass: "14 t" } };
+
+function OnceOf({ once }: { readonly once: Once }) {
+  const { id, path, starts } = once;
+  const said = at(plan.value!, path);
+  if (starts !== undefined && (said === undefined || said === "none")) {
+    return <p class="absent">{planWords.without[id]} <button type="button" class="plain" onClick={() => change((now) => put(now, path, starts))}>{planWords.put[id]}</button><Wrong path={path} /></p>;
+  }
+  return (
+    <Sentence group={once} path={path} whose={path.length === 0 ? "" : planWords.sections[id] ?? ""}>
+      {starts !== undefined && <button type="button" class="plain" onClick={() => change((now) => without(now, path))}>{planWords.away[id]}</button>}
+    </Sentence>
+  );
+}
+
+/** Which helps and folds are open, by the id of what they belong to. */
+const opened = signal<ReadonlySet<string>>(new Set());
+function turn(id: string): void {
+  const others = new Set(opened.value);
+  if (!others.delete(id)) others.add(id);
+  opened.value = others;
+}
+
+interface SentenceProps { readonly group: Group; readonly path: Path; readonly whose: string; readonly children?: ComponentChildren }
+
+function Sentence({ group, path, whose, children }: SentenceProps) {
+  const document = plan.value!;
+  const wet = at(document, [...path, "moisture"]) !== undefined;
+  const text = planWords.sentences[group.id === "crop" && wet ? "cropWet" : group.id]!;
+  const keys = [...text.matchAll(/\{-(\w+)\}/g)].map(([, key]) => key!);
+  const more = group.more.map((key) => (key === "dryMatter" && wet ? "moisture" : key));
+  const helpId = `${idOf([group.id, ...path])}-help`;
+  const moreId = `${idOf([group.id, ...path])}-more`;
+  const isWrongInside = more.some((key) => wrongAt([...path, key]) !== null);
+  return (
+    <div class="sentence">
+      <p>
+        {text.split(/(\{-\w+\}[.,:]?)/).map((piece, i) => {
+          const found = /^\{-(\w+)\}([.,:]?)$/.exec(piece);
+          if (!found) return <span key={i}>{piece}</span>;
+          // The mark behind a figure stays on its line.
+          return <span key={i} class="slot"><Slot path={[...path, found[1]!]} place={placeOf(group.place, found[1]!)} whose={whose} />{found[2]}</span>;
+        })}
+        {" "}
+        <Ask id={helpId} what={whose === "" ? planWords.sections[group.id] ?? group.id : whose} />
+        {children}
+      </p>
+      {keys.map((key) => <Wrong key={key} path={[...path, key]} />)}
+      <Wrong path={path} />
+      {opened.value.has(helpId) && (
+        <dl class="help" id={helpId}>
+          {keys.map((key) => <HelpLine key={key} path={[...path, key]} place={placeOf(group.place, key)} />)}
+        </dl>
+      )}
+      {more.length > 0 && (
+        <>
+          <button type="button" class="plain more" aria-expanded={opened.value.has(moreId) || isWrongInside} aria-label={`${whose === "" ? "" : `${whose}: `}${planWords.more(more.length)}`} onClick={() => turn(moreId)}>{planWords.more(more.length)}</button>
+          {(opened.value.has(moreId) || isWrongInside) && (
+            <ul class="rows">{more.map((key) => <Row key={key} path={[...path, key]} place={placeOf(group.place, key)} whose={whose} />)}</ul>
+          )}
+        </>
+      )}
+    </div>
+  );
+}
+
+function Ask({ id, what }: { readonly id: string; readonly what: string }) {
+  const open = opened.value.has(id);
+  return <button type="button" class="ask" aria-expanded={open} aria-controls={open ? id : undefined} aria-label={planWords.help(what)} onClick={() => turn(id)}>?</button>;
+}
+
+function HelpLine({ path, place }: { readonly path: Path; readonly place: string }) {
+  const usual = usualWords(plan.value!, path, place);
+  return (
+    <>
+      <dt>{labelOf(place)}</dt>
+      <dd>
+        {textIn(units.value, keyAt(place).help)}{usual !== null && ` ${sentence(planWords.usualIs(usual.value, usual.mark))}`} <Back path={path} place={place} />
+      </dd>
+    </>
+  );
+}
+
+/** One key that most plans leave out. */
+function Row({ path, place, whose }: { readonly path: Path; readonly place: string; readonly whose: string }) {
+  const helpId = `${idOf(path)}-help`;
+  const usual = usualWords(plan.value!, path, place);
+  const said = at(plan.value!, path) !== undefined;
+  return (
+    <li>
+      <label class="row-name" for={idOf(path)}>{labelOf(place)}</label>
+      <span class="slot"><Slot path={path} place={place} whose={whose} /> <Ask id={helpId} what={`${whose} ${labelOf(place)}`} /></span>
+      <span class="usual">{said ? <Back path={path} place={place} /> : usual === null ? planWords.notSaid : planWords.usualIs(usual.value, usual.mark)}</span>
+      <Wrong path={path} />
+      {opened.value.has(helpId) && <p class="help" id={helpId}>{textIn(units.value, keyAt(place).help)}{usual !== null && said && ` ${sentence(planWords.usualIs(usual.value, usual.mark))}`}</p>}
+    </li>
+  );
+}
+
+/** The way back to what is usual, for a key that the plan says and need not say. */
+function Back({ path, place }: { readonly path: Path; readonly place: string }) {
+  if (!optional(place) || at(plan.value!, path) === undefined) return null;
+  const usual = usualWords(plan.value!, path, place) !== null;
+  return (
+    <button type="button" class="plain" aria-label={usual ? planWords.backOf(labelOf(place)) : planWords.takeOutOf(labelOf(place))} onClick={() => change((now) => without(now, path))}>
+      {usual ? planWords.back : planWords.takeOut}
+    </button>
+  );
+}
+
+const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;

@@ -1,0 +1,121 @@
+/** The input of one key of the plan: as its kind wants it, with what is usual where the plan is silent. */
+import { at, listAt, put, type Document, type Json, type Path } from "../document.ts";
+import { pointerOf } from "../../sim/scenario/words.ts";
+import { printed } from "../quantity.ts";
+import { textIn } from "../sentences.ts";
+import { plan, problems, rewrite, units } from "../state.ts";
+import { planWords } from "../words/plan.ts";
+import { endsIn, shownOf, typed, unitFor } from "./amounts.ts";
+import { renamed, without } from "./change.ts";
+import { DragNumber } from "./DragNumber.tsx";
+import { keyAt, usualAt } from "./keys.ts";
+
+export interface SlotProps {
+  readonly path: Path;
+  /** in the tables: `fields[].area` */ readonly place: string;
+  /** whose it is, for those who do not see the sentence */ readonly whose: string;
+}
+
+/** Writes to the plan as it now stands, however long ago the input was drawn. */
+export function change(how: (document: Document) => Document): void {
+  if (plan.value) rewrite(how(plan.value));
+}
+
+export const placeOf = (group: string, key: string): string => (group === "" ? key : `${group}.${key}`);
+export const labelOf = (place: string): string => (place === "trucks[].kind" ? planWords.kindOfTruck : planWords.labels[place.split(".").at(-1)!] ?? place);
+export const idOf = (path: Path): string => `plan-${path.join("-")}`;
+
+/** What is wrong at this very place. */
+export function wrongAt(path: Path): string | null {
+  const pointer = pointerOf(path);
+  return problems.value.find((problem) => problem.pointer === pointer)?.detail ?? null;
+}
+
+/** What is usual, in the reader's units; null where nothing is. */
+export function usualWords(document: Document, path: Path, place: string): { readonly value: string; readonly mark: string } | null {
+  const usual = usualAt(document, path, place);
+  if (usual === null) return null;
+  const { kind } = keyAt(place);
+  const shown = kind.is === "amount" ? shownOf(usual.value, kind.dimension, units.value) : null;
+  return { value: shown ? `${shown.figure} ${printed(shown.unit)}` : planWords.options[usual.value] ?? usual.value, mark: usual.mark };
+}
+
+export function Slot({ path, place, whose }: SlotProps) {
+  const document = plan.value!;
+  const { kind } = keyAt(place);
+  const said = at(document, path);
+  const usual = said === undefined ? usualAt(document, path, place) : null;
+  const value = said ?? usual?.value;
+  const wrong = wrongAt(path) !== null;
+  const id = idOf(path);
+  const label = whose === "" ? labelOf(place) : `${whose}: ${labelOf(place)}`;
+  const common = { id, "aria-label": label, "aria-invalid": wrong, "aria-describedby": wrong ? `${id}-wrong` : undefined, class: said === undefined ? "as-usual" : undefined };
+  const say = (to: Json) => change((now) => put(now, path, to));
+
+  const names = namesFor(document, place);
+  if (names !== null) return <Names {...common} said={said} names={names} say={(to) => change((now) => (to === "" ? without(now, path) : put(now, path, to)))} nothing={place === "fields[].storage" ? planWords.anyStorage : planWords.any} />;
+  if (kind.is === "choice" || kind.is === "switch") {
+    const options = kind.is === "switch" ? ["on", "off"] : kind.options;
+    const chosen = value === true || value === "yes" ? "on" : value === false || value === "no" ? "off" : value;
+    return (
+      <select {...common} value={typeof chosen === "string" ? chosen : ""} onChange={(event) => say(event.currentTarget.value)}>
+        {(typeof chosen !== "string" || !options.includes(chosen)) && <option value={typeof chosen === "string" ? chosen : ""}>{chosen === undefined ? planWords.notSaid : typeof chosen === "string" ? chosen : planWords.asWritten}</option>}
+        {options.map((option) => <option key={option} value={option}>{kind.is === "switch" ? (option === "on" ? planWords.on : planWords.off) : planWords.options[option] ?? option}</option>)}
+      </select>
+    );
+  }
+  if (kind.is === "text") {
+    // Taken when the reader leaves it: half a name is another name, and others may be called so.
+    return (
+      <input {...common} type="text" maxLength={80} placeholder={planWords.notSaid} value={typeof value === "string" ? value : ""} style={{ width: `calc(${Math.min(24, Math.max(5, 0.95 * String(value ?? planWords.notSaid).length)).toFixed(1)}ch + 14px)` }}
+        onChange={(event) => {
+          const text = event.currentTarget.value.trim();
+          if (text === "") change((now) => without(now, path));
+          else if (text !== value) change((now) => (/(name|kind)$/.test(place) ? renamed(now, path, text) : put(now, path, text)));
+        }} />
+    );
+  }
+  const shown = kind.is === "amount" ? shownOf(value, kind.dimension, units.value) : typeof value === "number" || /^\d+$/.test(String(value)) ? { figure: Number(value), unit: "" } : null;
+  const unit = shown?.unit ?? (kind.is === "amount" ? unitFor(kind.dimension, units.value) : "");
+  const [least, most] = kind.is === "amount" ? endsIn(unit, kind.dimension, kind.least, kind.most) : [kind.least, kind.most];
+  const set = (text: string) => say(kind.is === "amount" ? typed(text, unit) : /^\d+(\.\d+)?$/.test(text.trim()) ? Number(text) : text);
+  return (
+    <DragNumber id={id} label={label} figure={shown?.figure ?? null} text={shown ? String(shown.figure) : typeof value === "string" || typeof value === "number" ? String(value) : ""} unit={unit} least={least} most={most}
+      usual={said === undefined} wrong={wrong} describedBy={common["aria-describedby"]} set={set} emptied={() => { if (!ALWAYS.has(place)) change((now) => without(now, path)); }} />
+  );
+}
+
+/** Keys that a plan cannot be without: an emptied box shows again what stood there. */
+const ALWAYS = new Set([
+  "fields[].area", "fields[].yield", "fields[].distance", "choppers[].width", "choppers[].speed", "choppers[].throughput", "trucks[].count", "storage[].width", "storage[].length", "storage[].height",
+  "tractors[].mass", "lane.length", "lane.speed", "weighing.time", "shift.breaks[].for", "shift.breaks[].at", "herd.head", "herd.intake",
+]);
+
+/** Whether a plan may leave this key out. */
+export const optional = (place: string): boolean => !ALWAYS.has(place) && place !== "storage[].form";
+
+/** The names that would do, for a key that names something else of the plan. */
+function namesFor(document: Document, place: string): readonly string[] | null {
+  const list = place === "fields[].storage" ? "storage" : place === "fields[].chopper" || place === "trucks[].chopper" ? "choppers" : null;
+  if (list === null) return null;
+  return listAt(document, [list]).map((item) => at(item, ["name"])).filter((name): name is string => typeof name === "string");
+}
+
+interface NamesProps { readonly said: Json | undefined; readonly names: readonly string[]; readonly nothing: string; say(to: string): void; readonly id: string; readonly class: string | undefined }
+
+function Names({ said, names, nothing, say, ...common }: NamesProps) {
+  const strange = said !== undefined && !(typeof said === "string" && names.includes(said));
+  return (
+    <select {...common} value={strange ? "\u0000" : (said as string | undefined) ?? ""} onChange={(event) => { if (event.currentTarget.value !== "\u0000") say(event.currentTarget.value); }}>
+      <option value="">{nothing}</option>
+      {strange && <option value={"\u0000"}>{Array.isArray(said) ? said.join(", ") : String(said)}</option>}
+      {names.map((name) => <option key={name} value={name}>{name}</option>)}
+    </select>
+  );
+}
+
+/** What is wrong at this place, under it. */
+export function Wrong({ path }: { readonly path: Path }) {
+  const wrong = wrongAt(path);
+  return wrong === null ? null : <p class="why" id={`${idOf(path)}-wrong`}>{textIn(units.value, wrong)}</p>;
+}

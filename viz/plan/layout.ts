@@ -1,0 +1,50 @@
+/** The plan in the trade's order: what stands in a sentence, and what else can be said. Sentences and labels are in `words/plan.ts`. */
+import type { Path } from "../document.ts";
+
+/** A group of keys with a sentence; `more` are those that most plans leave to what is usual. */
+export interface Group {
+  /** for the words */ readonly id: string;
+  /** place of its keys in the tables: `fields[]`; empty for keys of the plan itself */ readonly place: string;
+  readonly more: readonly string[];
+}
+/** Things of which a plan holds several. */
+export interface Things extends Group { readonly list: Path; readonly nameKey: string | null; readonly least: number }
+/** A group that stands in the plan once; `starts` is what it begins with where a plan may be without it. */
+export interface Once extends Group { readonly path: Path; readonly starts?: Readonly<Record<string, string | number>> }
+
+export type Part = Things | Once;
+
+const TRACTOR = ["rolling", "width", "blade", "maxMass", "power", "hireable", "cost"];
+
+/** Tractors of all storages, or those of one storage. */
+export const tractorsAt = (list: Path): Things => ({ id: "tractors", place: "tractors[]", list, nameKey: "name", least: 1, more: TRACTOR });
+
+export const SECTIONS: readonly { readonly id: string; readonly parts: readonly Part[] }[] = [
+  { id: "crop", parts: [{ id: "crop", place: "crop", path: ["crop"], more: ["looseDensity"] }] },
+  { id: "fields", parts: [{ id: "fields", place: "fields[]", list: ["fields"], nameKey: "name", least: 1, more: ["rowLength", "dryMatter", "storage", "chopper", "owner"] }] },
+  { id: "choppers", parts: [{ id: "choppers", place: "choppers[]", list: ["choppers"], nameKey: "name", least: 1, more: ["turnTime", "changeover", "move", "cost", "paid", "price", "power"] }] },
+  {
+    id: "trucks", parts: [
+      { id: "trucks", place: "trucks[]", list: ["trucks"], nameKey: "kind", least: 1, more: ["volume", "chopper", "lends", "tipsOnPile", "cost", "power"] },
+      { id: "lane", place: "lane", path: ["lane"], starts: { length: "600 m", speed: "20 km/h" }, more: ["meeting"] },
+      { id: "weighing", place: "weighing", path: ["weighing"], starts: { time: "1 min" }, more: ["lanes"] },
+    ],
+  },
+  {
+    id: "storage", parts: [{
+      id: "storage", place: "storage[]", list: ["storage"], nameKey: "name", least: 1,
+      more: ["apron", "tippingPlaces", "wedge", "sideSlope", "topWidth", "meanDepth", "tipsOnPile", "cover", "unloaderReach", "wallRating", "capitalCost", "life"],
+    }],
+  },
+  { id: "packing", parts: [{ id: "packing", place: "packing", path: ["packing"], more: ["wedgeRoom", "layerTerm"] }, tractorsAt(["packing", "tractors"])] },
+  { id: "shift", parts: [{ id: "shift", place: "shift", path: ["shift"], more: [] }, { id: "breaks", place: "shift.breaks[]", list: ["shift", "breaks"], nameKey: null, least: 0, more: [] }] },
+  { id: "targets", parts: [{ id: "targets", place: "targets", path: ["targets"], more: [] }] },
+  {
+    id: "rest", parts: [
+      { id: "herd", place: "herd", path: ["herd"], starts: { head: 300, intake: "10 kg/day" }, more: ["season"] },
+      { id: "covering", place: "covering", path: ["covering"], more: ["people", "pace"] },
+      { id: "money", place: "", path: [], more: ["currency"] },
+      { id: "luck", place: "", path: [], more: [] },
+    ],
+  },
+];
