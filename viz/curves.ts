@@ -50,3 +50,27 @@ export function heightAt(points: readonly CurvePoint[], time: number): number {
   const b = points[high]!;
   return a.mass + ((b.mass - a.mass) * (time - a.time)) / (b.time - a.time);
 }
+
+/** s after midnight at which a curve first stands so high, kg; the end of the day when it never does. */
+export function timeWhen(points: readonly CurvePoint[], mass: number): number {
+  let low = 0;
+  let high = points.length - 1;
+  if (mass <= points[low]!.mass) return points[low]!.time;
+  if (mass > points[high]!.mass) return points[high]!.time;
+  while (high - low > 1) {
+    const middle = (low + high) >> 1;
+    if (points[middle]!.mass < mass) low = middle;
+    else high = middle;
+  }
+  const a = points[low]!;
+  const b = points[high]!;
+  return a.time + ((b.time - a.time) * (mass - a.mass)) / (b.mass - a.mass);
+}
+
+/** The gap between the curves at a time: what waits, kg, and how long ago, s, what is laid last was tipped. */
+export function gapAt({ tipped, packed }: Curves, time: number): { readonly mass: number; readonly ago: number } {
+  const laid = heightAt(packed, time);
+  // Within a kilogram nothing waits: the curves are sums of many loads.
+  const mass = heightAt(tipped, time) - laid;
+  return mass < 1 ? { mass: 0, ago: 0 } : { mass, ago: Math.max(0, time - timeWhen(tipped, laid)) };
+}

@@ -27,6 +27,9 @@ export interface FieldPlace { readonly field: number; readonly from: number; rea
 
 const CHOPPER_WIDTH = 34;
 
+/** Rows of plates that the strip has height for, one on top of the other. */
+const MOST_ROWS = 3;
+
 export function placeAll(day: Day, scenario: Scenario, moment: Moment, ground: Ground): Places {
   const furthest = Math.max(...scenario.fields.map((field) => field.distance));
   const pitch = ground.plate.width + GAP.plates;
@@ -53,10 +56,12 @@ export function placeAll(day: Day, scenario: Scenario, moment: Moment, ground: G
     const { mass, trip } = moment.trucks[truck]!;
     at[truck] = { truck, x, y, faces, filled: trip < 0 ? 0 : Math.min(1, mass / nominal(day, scenario, moment.trucks[truck]!)) };
   };
-  /** Plates in line from a first place, to the right or left, so many a row, further rows on top. */
+  /** Plates in line from a first place, to the right or left, so many a row, further rows on top; in the most rows there may be they lie over each other like cards. */
   const lineUp = (trucks: readonly number[], x: number, y: number, way: 1 | -1, room: number, faces: TruckPlace["faces"]): number => {
-    const perRow = Math.max(1, Math.floor(room / pitch));
-    trucks.forEach((truck, k) => set(truck, x + way * pitch * (k % perRow), y - Math.floor(k / perRow) * (ground.plate.height + 2), faces));
+    const beside = Math.max(1, Math.floor(room / pitch));
+    const perRow = Math.max(beside, Math.ceil(trucks.length / MOST_ROWS));
+    const each = perRow === beside ? pitch : ((beside - 1) * pitch + ground.plate.width) / perRow;
+    trucks.forEach((truck, k) => set(truck, x + way * each * (k % perRow), y - Math.floor(k / perRow) * (ground.plate.height + 2), faces));
     return Math.ceil(trucks.length / perRow);
   };
 

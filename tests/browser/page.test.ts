@@ -187,7 +187,7 @@ describe("replaying the day", () => {
     const { page } = await visit();
     await setSlider(page, "Time of day", 10 * 3600);
     const cursors = await page.locator(".cursor").evaluateAll((paths) => paths.map((path) => (path as unknown as { getAttribute(name: string): string }).getAttribute("d").split(",")[0]));
-    expect(cursors).toHaveLength(2);
+    expect(cursors).toHaveLength(3);
     expect(new Set(cursors).size).toBe(1);
     expect(await clockShown(page)).toContain("10:00");
   });
@@ -321,7 +321,7 @@ describe("for everybody", () => {
     expect(await twin.locator("tbody tr").count()).toBe(85);
     await page.locator("details.twin", { hasText: "Tipped and packed" }).locator("summary").click();
     const last = page.locator("details.twin", { hasText: "Tipped and packed" }).locator("tbody tr").last();
-    expect(await last.locator("td").allInnerTexts()).toEqual(["1,350", "1,350", "0"]);
+    expect(await last.locator("td").allInnerTexts()).toEqual(["1,350", "1,350", "0", "0"]);
   });
 
   it("prints the answer, the drawing and the figures, and leaves out what only a screen can do", async () => {

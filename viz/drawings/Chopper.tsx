@@ -2,6 +2,8 @@
 import type { FieldPlace } from "../places.ts";
 
 interface ChopperProps {
+  /** index in the day's machines */ readonly machine: number;
+  readonly pointed: boolean;
   readonly place: FieldPlace;
   readonly y: number;
   /** left edge of what is written under the field, px */ readonly labelX: number;
@@ -15,7 +17,7 @@ interface ChopperProps {
 const CROP = 26;
 const STUBBLE = 4;
 
-export function Chopper({ place: { from, edge, until, gate }, y, labelX, name, cut, doing, fills, home }: ChopperProps) {
+export function Chopper({ machine, pointed, place: { from, edge, until, gate }, y, labelX, name, cut, doing, fills, home }: ChopperProps) {
   const x = edge + 17;
   return (
     <g>
@@ -23,7 +25,8 @@ export function Chopper({ place: { from, edge, until, gate }, y, labelX, name, c
       <rect x={edge} y={y - STUBBLE} width={Math.max(0, until - edge)} height={STUBBLE} fill="url(#stubble)" />
       <path class="ground" d={`M${from},${y} H${gate}`} />
       {!home && (
-        <g class="chopper" transform={`translate(${x.toFixed(2)},${y})`}>
+        <g class="chopper" data-machine={machine} transform={`translate(${x.toFixed(2)},${y})`}>
+          {pointed && <rect class="outline" x={-22} y={-40} width={50} height={42} />}
           <path class="chopper-body" d="M-12,-4 H12 V-20 H2 L-4,-14 H-12 Z" />
           <path class="chopper-head" d="M-12,-4 L-19,-9 V-2 H-12 Z" />
           <circle class="chopper-wheel" cx={-6} cy={-4} r={4} />

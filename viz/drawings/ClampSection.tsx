@@ -20,6 +20,7 @@ interface ClampProps {
   readonly tractors: readonly TractorMoment[];
   readonly machines: readonly MachineDay[];
   readonly units: UnitSystem;
+  /** machine of the day that is marked */ readonly pointed?: number | null;
 }
 
 /** Room that the section may take above ground, px, and between it and the edge of its zone. */
@@ -35,7 +36,7 @@ export function clampScale(zone: Zone, length: number, highest: number): { reado
   return { perMetre, times: Math.max(1, Math.min(4, Math.floor(HIGHEST / (highest * perMetre)))) };
 }
 
-export function ClampSection({ zone, y, scenario, story, moment, tractors, machines, units }: ClampProps) {
+export function ClampSection({ zone, y, scenario, story, moment, tractors, machines, units, pointed = null }: ClampProps) {
   const storage = scenario.storages[story.storage]!;
   const { layout } = story;
   // More than the storage holds runs on past its end.
@@ -83,7 +84,7 @@ export function ClampSection({ zone, y, scenario, story, moment, tractors, machi
         if (tractor.state === null) return null;
         const [upper, toe] = front;
         const [x, z] = alongFront([sx(upper[0]), sz(upper[1])], [sx(toe[0]), sz(toe[1])], sx(0), i, tractors.length, pitch);
-        return <Tractor key={tractor.machine} x={x} y={z} mass={massOf(tractor.machine)} blade={machine.kind === "blade"} works={tractor.state === "rolling" || tractor.state === "pushing"} label={massLabel(tractor.machine)} />;
+        return <Tractor key={tractor.machine} machine={tractor.machine} pointed={tractor.machine === pointed} x={x} y={z} mass={massOf(tractor.machine)} blade={machine.kind === "blade"} works={tractor.state === "rolling" || tractor.state === "pushing"} label={massLabel(tractor.machine)} />;
       })}
       <text class="label label-quiet" x={zone.x} y={y + 82}>{words.strip.scale(quantity(storage.length, "length", units), times)}</text>
     </g>

@@ -1,11 +1,12 @@
 /** The packing debt over the day, and the line of one load above which packing is behind. */
-import { line, scaleLinear } from "d3";
+import { line, scaleLinear, type ScaleLinear } from "d3";
 import { useMemo } from "preact/hooks";
 import type { DebtPoint } from "../../sim/findings/debt.ts";
 import { clock, span } from "../quantity.ts";
 import type { Debt, Rehearsed } from "../rehearsed.ts";
+import { seen } from "../state.ts";
 import { words } from "../words.ts";
-import { MARGINS, TimeCursor, TimeFrame, timeScale } from "./TimeFrame.tsx";
+import { MARGINS, TimeFrame, rowsOf, timeScale } from "./TimeFrame.tsx";
 
 const HEIGHT = 152;
 
@@ -24,9 +25,9 @@ export function debtAt(points: readonly DebtPoint[], time: number): number {
   return b && b.time > a.time ? a.debt + ((b.debt - a.debt) * (time - a.time)) / (b.time - a.time) : a.debt;
 }
 
-interface DebtProps { readonly rehearsed: Rehearsed; readonly time: number; readonly width: number }
+interface DebtProps { readonly rehearsed: Rehearsed; readonly width: number }
 
-export function DebtChart({ rehearsed, time, width }: DebtProps) {
+export function DebtChart({ rehearsed, width }: DebtProps) {
   const { debts } = rehearsed;
   const x = timeScale(rehearsed, width);
   const finite = debts.filter(({ story, oneLoad }) => Number.isFinite(story.peak) && Number.isFinite(oneLoad));
@@ -52,12 +53,17 @@ export function DebtChart({ rehearsed, time, width }: DebtProps) {
   }), [rehearsed, width]);
 
   return (
-    <TimeFrame rehearsed={rehearsed} width={width} height={HEIGHT} y={y} unit="min" label={debtSummary(debts)}>
+    <TimeFrame rehearsed={rehearsed} width={width} height={HEIGHT} rows={rowsOf(y, 3)} unit="min" label={debtSummary(debts)}>
       {still}
-      <TimeCursor x={x(time)} height={HEIGHT} />
-      {finite.map(({ points }, i) => <circle key={i} class="dot dot-packed" cx={x(time)} cy={y(debtAt(points, time) / 60)} r={4} />)}
+      <Dots debts={finite} x={x} y={y} />
     </TimeFrame>
   );
+}
+
+/** What is owed at the time one looks at. */
+function Dots({ debts, x, y }: { readonly debts: readonly Debt[]; readonly x: ScaleLinear<number, number>; readonly y: ScaleLinear<number, number> }) {
+  const at = seen.value;
+  return <>{debts.map(({ points }, i) => <circle key={i} class="dot dot-packed" cx={x(at)} cy={y(debtAt(points, at) / 60)} r={4} />)}</>;
 }
 
 function debtSummary(debts: readonly Debt[]): string {

@@ -20,10 +20,7 @@ export function DensityBand({ storages, target, units, width }: { readonly stora
         const y = 24 + i * ROW;
         return (
           <g key={name}>
-            <path class="band" d={`M${sx(band[0])},${y + 40} H${sx(band[1])}`} />
-            <path class="band-ends" d={`M${sx(band[0])},${y + 35} v10 M${sx(band[1])},${y + 35} v10`} />
-            <path class="luck" d={`M${sx(ci[0])},${y + 20} H${Math.max(sx(ci[1]), sx(ci[0]) + 1)}`} />
-            <circle class="dot dot-packed" cx={sx(mean)} cy={y + 20} r={4} />
+            <Doubts y={y + 20} sx={sx} mean={mean} ci={ci} band={band} />
             <text class="label label-packed" x={sx(mean) + (sx(mean) > width / 2 ? -10 : 10)} y={y + 14} text-anchor={sx(mean) > width / 2 ? "end" : "start"}>{storages.length > 1 ? `${name}, ${number(mean, "density", units)}` : number(mean, "density", units)}</text>
           </g>
         );
@@ -35,5 +32,25 @@ export function DensityBand({ storages, target, units, width }: { readonly stora
         </g>
       ))}
     </svg>
+  );
+}
+
+interface DoubtsProps {
+  /** px, of the upper line */ readonly y: number;
+  readonly sx: (kgPerM3: number) => number;
+  readonly mean: number;
+  readonly ci: readonly [number, number];
+  readonly band: readonly [number, number];
+}
+
+/** The mean with the luck of the day on one line, and on the line below the scatter of the relation. */
+export function Doubts({ y, sx, mean, ci, band }: DoubtsProps) {
+  return (
+    <>
+      <path class="band" d={`M${sx(band[0])},${y + 20} H${sx(band[1])}`} />
+      <path class="band-ends" d={`M${sx(band[0])},${y + 15} v10 M${sx(band[1])},${y + 15} v10`} />
+      <path class="luck" d={`M${sx(ci[0])},${y} H${Math.max(sx(ci[1]), sx(ci[0]) + 1)}`} />
+      <circle class="dot dot-packed" cx={sx(mean)} cy={y} r={4} />
+    </>
   );
 }

@@ -18,18 +18,18 @@ const ABOVE_HEAP = 106;
 /** Mean width of a letter of a label, px. */
 const LETTER = 7.6;
 
-interface StripProps { readonly rehearsed: Rehearsed; readonly moment: Moment; readonly units: UnitSystem }
+interface StripProps { readonly rehearsed: Rehearsed; readonly moment: Moment; readonly units: UnitSystem; /** machine of the day that is marked */ readonly pointed?: number | null }
 
-export function Strip({ rehearsed, moment, units }: StripProps) {
+export function Strip({ rehearsed, moment, units, pointed = null }: StripProps) {
   const [ref, width] = useWidth<HTMLDivElement>();
   return (
     <div class="strip" ref={ref}>
-      {width > 0 && <StripAt width={width} rehearsed={rehearsed} moment={moment} units={units} />}
+      {width > 0 && <StripAt width={width} rehearsed={rehearsed} moment={moment} units={units} pointed={pointed} />}
     </div>
   );
 }
 
-function StripAt({ width, rehearsed, moment, units }: StripProps & { readonly width: number }) {
+function StripAt({ width, rehearsed, moment, units, pointed }: StripProps & { readonly width: number }) {
   const { scenario, replay: { day }, clamps } = rehearsed;
   const ground = layGround(width, moment.choppers.length, moment.storages.length, moment.trucks.length);
   const places = placeAll(day, scenario, moment, ground);
@@ -60,7 +60,7 @@ function StripAt({ width, rehearsed, moment, units }: StripProps & { readonly wi
         return (
           <g key={c}>
             <Road from={place.gate} until={roadEnd} y={y} seconds={field.distance / loadedSpeed} label={road} />
-            <Chopper place={place} y={y} name={field.name} home={chopper.state === null} cut={cut}
+            <Chopper machine={chopper.machine} pointed={chopper.machine === pointed} place={place} y={y} name={field.name} home={chopper.state === null} cut={cut}
               labelX={Math.max(ground.field.x, Math.min(place.from, clear))}
               doing={chopper.state === null ? "" : chopper.state === "waiting" ? `${STATE_WORDS.waiting}, ${span(moment.time - chopper.since)}` : STATE_WORDS[chopper.state]}
               fills={chopper.state === "cutting" && chopper.trip >= 0} />
@@ -75,7 +75,7 @@ function StripAt({ width, rehearsed, moment, units }: StripProps & { readonly wi
             <Apron x={ground.apron.x + ground.apron.width - heap} width={heap} y={y} mass={storage.apron + storage.beingSpread} capacity={apron}
               lying={words.strip.apron(quantity(storage.apron, "mass", units))} pushed={storage.beingSpread > 50 ? words.strip.pushed(quantity(storage.beingSpread, "mass", units)) : null} full={words.strip.apronFull(quantity(apron, "mass", units))}
               ground={{ from: ground.apron.x, until: ground.apron.x + ground.apron.width }} />
-            <ClampSection zone={ground.clamp} y={y} scenario={scenario} story={clamps[s]!} moment={storage} units={units} machines={day.machines}
+            <ClampSection zone={ground.clamp} y={y} scenario={scenario} story={clamps[s]!} moment={storage} units={units} machines={day.machines} pointed={pointed ?? null}
               tractors={moment.tractors.filter((tractor) => tractor.storage === s)} />
             <text class="label" x={ground.clamp.x} y={y + 64}>{words.strip.clamp(quantity(storage.laid, "mass", units), storage.lifts)}</text>
           </g>
@@ -91,11 +91,18 @@ function StripAt({ width, rehearsed, moment, units }: StripProps & { readonly wi
             x={ends ? x + ground.plate.width / 2 : left} y={y - (where === "storage" && !ends ? ABOVE_HEAP : rows * (ground.plate.height + 2) + 6)}>{text}</text>
         );
       })}
-      {places.trucks.map((place) => (
-        <Truck key={place.truck} number={place.truck + 1} x={place.x} y={place.y} width={ground.plate.width} faces={place.faces} filled={place.filled} stopped={moment.trucks[place.truck]!.stopped !== null} />
-      ))}
+      {inFront(places.trucks, (place) => moment.trucks[place.truck]!.machine === pointed).map((place) => {
+        const { machine, stopped } = moment.trucks[place.truck]!;
+        return <Truck key={place.truck} machine={machine} pointed={machine === pointed} number={place.truck + 1} x={place.x} y={place.y} width={ground.plate.width} faces={place.faces} filled={place.filled} stopped={stopped !== null} />;
+      })}
     </svg>
   );
+}
+
+/** The marked one last, so that no other covers it. */
+function inFront<T>(items: readonly T[], marked: (item: T) => boolean): readonly T[] {
+  const front = items.findIndex(marked);
+  return front < 0 ? items : [...items.slice(0, front), ...items.slice(front + 1), items[front]!];
 }
 
 function summaryOf({ scenario }: Rehearsed, moment: Moment, units: UnitSystem): string {

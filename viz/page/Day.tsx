@@ -2,19 +2,26 @@
 import { extent } from "d3";
 import { CurvesChart } from "../drawings/CurvesChart.tsx";
 import { DebtChart, debtAt } from "../drawings/DebtChart.tsx";
-import { DensityBand } from "../drawings/DensityBand.tsx";
 import { DensityLegend } from "../drawings/DensityLegend.tsx";
+import { Downloads } from "../drawings/Downloads.tsx";
 import { Strip } from "../drawings/Strip.tsx";
-import { heightAt } from "../curves.ts";
-import { gradientShortfall } from "../../sim/forage/geometry/index.ts";
-import type { Moment } from "../../sim/harvest/moment.ts";
+import { TruckLines } from "../drawings/TruckLines.tsx";
+import { gapAt, heightAt } from "../curves.ts";
+import type { Trip } from "../../sim/harvest/daylog.ts";
+import { momentAt, type Moment, type TruckMoment } from "../../sim/harvest/moment.ts";
+import { byKey } from "../keys.ts";
+import { machinePointed, pointing } from "../pointing.ts";
 import { clock, number, quantity, span, unitName, type UnitSystem } from "../quantity.ts";
 import type { Rehearsed } from "../rehearsed.ts";
-import { findings, moment, rehearsed, time, units } from "../state.ts";
+import { findings, moment, rehearsed, seen, units } from "../state.ts";
+import { waitedIn } from "../trucklines.ts";
 import { useWidth } from "../useWidth.ts";
-import { STATE_WORDS, STEP_WORDS, words } from "../words.ts";
+import { STATE_WORDS, STEP_WORDS, listed, words } from "../words.ts";
+import { pictures } from "../words/pictures.ts";
+import { WhereFrom } from "./Figures.tsx";
+import { CautionsHere } from "./Reasons.tsx";
 import { ReplayButtons, Scrubber } from "./Replay.tsx";
-import { TableTwin } from "./TableTwin.tsx";
+import { TableTwin, UnderPicture } from "./TableTwin.tsx";
 
 /** The strip with its clock above and its legend below. */
 export function StripFigure() {
@@ -23,53 +30,59 @@ export function StripFigure() {
   if (!story || !now) return <section class="day" aria-busy="true"><div class="strip strip-empty" /></section>;
   const system = units.value;
   return (
-    <section class="day" aria-labelledby="clock">
+    <section class="day" aria-labelledby="clock" data-picture>
       <div class="clock-row">
         <h2 id="clock" class="clock"><span class="unseen">{words.strip.title}, </span>{clock(now.time)}</h2>
         {findings.value && <p class="quiet">{words.strip.whichDay(findings.value.rehearsals)}</p>}
       </div>
-      <Strip rehearsed={story} moment={now} units={system} />
+      <div tabIndex={0} role="group" aria-label={words.strip.title} aria-describedby="keys" onKeyDown={byKey} {...pointing}>
+        <Strip rehearsed={story} moment={now} units={system} pointed={machinePointed()} />
+      </div>
       <div class="under-strip">
         <div class="twins">
           <ReplayButtons />
-          <TableTwin summary={words.table.now} name={words.strip.title} head={words.nowHead} inWords={[0, 1]} rows={() => nowRows(story, now, system)} />
+          <TableTwin summary={words.table.now} name={words.strip.title} head={words.nowHead} inWords={[0, 1]} rows={() => nowRows(story, now, system)} machines={nowMachines(now)} />
           <TableTwin summary={words.table.lifts} name={words.strip.heads.clamp} head={words.liftHead} inWords={[0, 6]} rows={() => liftRows(story, system)} />
+          <Downloads name={words.strip.title} head={words.nowHead} rows={() => nowRows(story, now, system)} />
         </div>
         <div class="clamp-notes">
           <p class="tractor-states">{now.tractors.map(({ machine, state }) => (state === null ? null : <span class="input" key={machine}>{nameAndMass(story, machine, system)} {STATE_WORDS[state]}</span>))}</p>
           <DensityLegend target={story.scenario.targets.dryDensity} unit={unitName("density", system)} units={system} />
           <p class="quiet">{underTarget(story, now)}</p>
-          {story.clamps.map((clamp) => {
-            const gradient = gradientShortfall(clamp.layout.shape, clamp.stored.volume);
-            const percent = (ratio: number) => `${Math.round((ratio - 1) * 100)} %`;
-            return gradient && <p class="quiet" key={clamp.storage}>{words.gradient(story.clamps.length > 1 ? story.scenario.storages[clamp.storage]!.name : null, percent(gradient.shown), percent(gradient.measured))}</p>;
-          })}
         </div>
       </div>
     </section>
   );
 }
 
-/** The scrubber and, on the same time axis, the curves and the debt. */
+/** The scrubber and, on the same time axis, the curves, the debt and the trucks. */
 export function Deciding() {
   const [ref, width] = useWidth<HTMLDivElement>();
   const story = rehearsed.value;
   const system = units.value;
-  const at = time.value;
   return (
     <div class="deciding" ref={ref}>
       <Scrubber />
       {story && width > 0 && (
         <>
-          <figure>
-            <figcaption><h2>{words.curves.title}</h2><p>{curvesNow(story, at, system)}</p></figcaption>
-            <CurvesChart rehearsed={story} time={at} units={system} width={width} />
-            <TableTwin name={words.curves.title} head={curvesHead(system)} rows={() => eachHalfHour(story).map((t) => [clock(t), ...curvesRow(story, t, system)])} />
+          <figure data-picture>
+            <figcaption><h2>{pictures.curves.title}</h2><p class="now"><CurvesNow story={story} system={system} /></p></figcaption>
+            <CurvesChart rehearsed={story} units={system} width={width} />
+            <UnderPicture name={pictures.curves.title} head={curvesHead(system)} rows={() => eachHalfHour(story).map((t) => curvesRow(story, t, system))} />
+            <WhereFrom names={["delivered", "deliveryRate", "apronPeak", "apronMean"]} />
           </figure>
-          <figure>
-            <figcaption><h2>{words.debt.title}</h2><p>{words.debt.what}</p></figcaption>
-            <DebtChart rehearsed={story} time={at} width={width} />
-            <TableTwin name={words.debt.title} head={debtHead(story)} rows={() => eachHalfHour(story).map((t) => [clock(t), ...story.debts.map(({ points }) => (debtAt(points, t) / 60).toFixed(0))])} />
+          <figure data-picture>
+            <figcaption><h2>{words.debt.title}</h2><p>{words.debt.what} <DebtNow story={story} /></p></figcaption>
+            <DebtChart rehearsed={story} width={width} />
+            <UnderPicture name={words.debt.title} head={debtHead(story)} rows={() => eachHalfHour(story).map((t) => [clock(t), ...story.debts.map(({ points }) => (debtAt(points, t) / 60).toFixed(0))])} />
+            <WhereFrom names={["debtPeak", "packingRateAtTarget", "packingIdle"]} />
+          </figure>
+          <figure data-picture>
+            <figcaption><h2>{pictures.trucks.title}</h2><p>{pictures.trucks.what}</p><p class="now"><TrucksNow story={story} /></p></figcaption>
+            <TruckLines rehearsed={story} width={width} />
+            <UnderPicture name={pictures.trucks.title} head={pictures.trucks.head} machines={roundsOf(story).map(({ truck }) => truck)} rows={() => roundsOf(story).map((trip) => roundRow(story, trip))} />
+            <WhereFrom names={["truckCycle", "truckWaiting", "chopperWaiting", "loadsPerHour"]} />
+            <CautionsHere ids={["road-weights"]} />
           </figure>
         </>
       )}
@@ -77,25 +90,36 @@ export function Deciding() {
   );
 }
 
-/** How sure the density is, with its table. */
-export function DensityFigure() {
-  const [ref, width] = useWidth<HTMLElement>();
-  const answer = findings.value;
-  const target = rehearsed.value?.scenario.targets.dryDensity;
-  const system = units.value;
-  if (!answer || target === undefined || answer.storages.length === 0) return null;
-  const density = (value: number) => number(value, "density", system);
+/** The figures of the minute that one looks at. */
+function CurvesNow({ story, system }: { readonly story: Rehearsed; readonly system: UnitSystem }) {
+  const at = seen.value;
+  const { tipped, packed } = story.curves;
+  const { mass, ago } = gapAt(story.curves, at);
+  const said = (kg: number) => quantity(kg, "mass", system);
+  return <>{pictures.curves.now(clock(at), said(heightAt(tipped, at)), said(heightAt(packed, at)))} {pictures.curves.gap(said(mass), mass > 0 ? span(ago) : null)}</>;
+}
+
+function DebtNow({ story }: { readonly story: Rehearsed }) {
+  const owed = story.debts.map(({ points }) => debtAt(points, seen.value)).filter(Number.isFinite);
+  return owed.length === 0 ? null : <span class="nowrap">{pictures.debt.now(clock(seen.value), listed(owed.map(span)))}</span>;
+}
+
+function TrucksNow({ story }: { readonly story: Rehearsed }) {
+  const at = seen.value;
+  const { trucks } = momentAt(story.replay, at);
+  const { count, now, one } = pictures.trucks;
+  const going = trucks.filter(({ stopped }) => stopped === null);
+  const on = (...steps: TruckMoment["step"][]) => going.filter(({ step }) => steps.includes(step)).length;
+  const counts = [
+    [count.field, on("in-line")], [count.filling, on("changeover", "filling")], [count.loaded, on("loaded-road", "lane-line", "lane")], [count.storage, on("scale-line", "weighing", "place-line", "room-wait")],
+    [count.tipping, on("tipping")], [count.empty, on("empty-road")], [count.stopped, trucks.length - going.length],
+  ] as const;
+  const pointed = trucks.find(({ machine }) => machine === machinePointed());
   return (
-    <figure class="sure" ref={ref}>
-      <figcaption>
-        <h2>{words.density.title}</h2>
-        <p><span class="key key-luck" aria-hidden="true" /> {words.density.luck}<br /><span class="key key-band" aria-hidden="true" /> {words.density.scatter}</p>
-        {answer.storages.map(({ name, dryDensity }) => <p key={name}>{answer.storages.length > 1 ? `${name}: ` : ""}{words.density.chance(`${Math.round(dryDensity.chanceOfTarget * 100)} %`)}</p>)}
-      </figcaption>
-      {width > 0 && <DensityBand storages={answer.storages} target={target} units={system} width={width} />}
-      <TableTwin name={words.density.title} head={words.density.head.map((text, i) => (i > 0 && i < 5 ? `${text}, ${unitName("density", system)}` : text))}
-        rows={() => answer.storages.map(({ name, dryDensity: d }) => [name, density(d.mean), d.ci.map(density).join(" to "), d.band.map(density).join(" to "), density(target), `${Math.round(d.chanceOfTarget * 100)} %`])} />
-    </figure>
+    <>
+      {now(clock(at), counts.flatMap(([said, n]) => (n > 0 ? [said(n)] : [])))}
+      {pointed && <strong> {one(story.replay.day.machines[pointed.machine]!.name, pointed.stopped ? STATE_WORDS[pointed.stopped] : STEP_WORDS[pointed.step], clock(pointed.since))}.</strong>}
+    </>
   );
 }
 
@@ -128,6 +152,11 @@ function nowRows({ scenario, replay: { day } }: Rehearsed, now: Moment, system: 
   ];
 }
 
+/** The machine of each of these rows; those of storages are about none. */
+function nowMachines(now: Moment): (number | null)[] {
+  return [...[...now.choppers, ...now.trucks, ...now.tractors].map(({ machine }) => machine), ...now.storages.map(() => null)];
+}
+
 function liftRows({ clamps }: Rehearsed, system: UnitSystem): string[][] {
   return clamps.flatMap(({ stored }) => stored.lifts.map((lift, i) => [
     String(i + 1), clock(lift.opened), quantity(lift.mass, "mass", system, 1), quantity(lift.layer, "thickness", system),
@@ -143,16 +172,22 @@ function eachHalfHour({ replay: { day } }: Rehearsed): number[] {
   return [...times, until];
 }
 
-function curvesRow({ curves: { tipped, packed } }: Rehearsed, time: number, system: UnitSystem): [string, string, string] {
-  const a = heightAt(tipped, time);
-  const b = heightAt(packed, time);
-  return [number(a, "mass", system), number(b, "mass", system), number(a - b, "mass", system)];
+function curvesRow({ curves }: Rehearsed, time: number, system: UnitSystem): string[] {
+  const { mass, ago } = gapAt(curves, time);
+  return [clock(time), ...[heightAt(curves.tipped, time), heightAt(curves.packed, time), mass].map((kg) => number(kg, "mass", system)), (ago / 60).toFixed(0)];
 }
 
-const curvesNow = (story: Rehearsed, time: number, system: UnitSystem): string => {
-  const [tipped, packed, between] = curvesRow(story, time, system).map((figure) => `${figure} ${unitName("mass", system)}`) as [string, string, string];
-  return words.curves.now(clock(time), tipped, packed, between);
-};
-const curvesHead = (system: UnitSystem): string[] => words.curves.head.map((text, i) => (i === 0 ? text : `${text}, ${unitName("mass", system)}`));
+const curvesHead = (system: UnitSystem): string[] => pictures.curves.head.map((text, i) => (i === 0 || i === 4 ? text : `${text}, ${unitName("mass", system)}`));
 const debtHead = ({ scenario: { storages } }: Rehearsed): string[] =>
   (storages.length === 1 ? [...words.debt.head] : [words.debt.head[0], ...storages.map(({ name }) => `${words.debt.head[1]}: ${name}`)]);
+
+/** The rounds of all trucks, truck by truck. */
+const roundsOf = ({ replay: { day, trucks } }: Rehearsed): Trip[] => trucks.flatMap(({ trips }) => trips.map((trip) => day.trips[trip]!));
+
+function roundRow({ replay: { day, breaks, trucks } }: Rehearsed, trip: Trip): string[] {
+  const at = (time: number) => (Number.isNaN(time) ? "" : clock(time));
+  const load = trucks.find(({ machine }) => machine === trip.truck)!.trips.indexOf(day.trips.indexOf(trip)) + 1;
+  return [
+    day.machines[trip.truck]!.name, String(load), at(trip.arrived), at(trip.fillFrom), at(trip.filled), at(trip.atStorage), at(trip.tipFrom), at(trip.tipped), (waitedIn(trip, breaks) / 60).toFixed(0),
+  ];
+}

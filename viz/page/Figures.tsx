@@ -2,10 +2,14 @@
 import { MEASURE_GROUPS, MEASURE_WORDS } from "../../sim/findings/words.ts";
 import type { Derivation, Measure, MeasureName } from "../../sim/findings/types.ts";
 import { formatNumber } from "../../sim/scenario/units.ts";
+import { CAUTIONS_AT, RESTS_ON, withNumbers } from "../derived.ts";
+import { inEnglish } from "../english.ts";
 import type { UnitSystem } from "../quantity.ts";
 import { measureIn, textIn } from "../sentences.ts";
 import { findings, units } from "../state.ts";
 import { words } from "../words.ts";
+import { pictures } from "../words/pictures.ts";
+import { CautionsHere } from "./Reasons.tsx";
 
 export function Figures() {
   const answer = findings.value;
@@ -20,7 +24,7 @@ export function Figures() {
       </div>
       {MEASURE_GROUPS.map(([group, names]) => (
         <div class="figure-group" key={group}>
-          <h3>{group}</h3>
+          <h3>{inEnglish(group)}</h3>
           {names.map((name) => answer.measures[name] && <FigureRow key={name} name={name} measure={answer.measures[name]} source={answer.sources[name]} one={one} units={units.value} currency={answer.money.currency} />)}
         </div>
       ))}
@@ -38,35 +42,65 @@ function FigureRow({ name, measure, source, one, units: system, currency }: RowP
   const { unit, factor } = share ? { unit: "%", factor: 100 } : measureIn(system, measure.unit);
   const digits = name === "loads" ? 0 : digitsFor(Math.abs(measure.mean * factor), share);
   const say = (value: number) => formatNumber(value * factor, digits);
+  const unitSaid = unit.startsWith("per ") ? `${currency} ${unit}` : unit;
   return (
-    <details class="figure-row">
+    <details class="figure-row" id={idOf(name)}>
       <summary>
-        <span>{MEASURE_WORDS[name].label}{source?.outside && <em class="outside"> {words.figures.outsideShort}</em>}</span>
+        <span>{inEnglish(MEASURE_WORDS[name].label)}{source?.outside && <em class="outside"> {words.figures.outsideShort}</em>}</span>
         <span class="amount">{say(measure.mean)}</span>
-        <span class="unit">{unit.startsWith("per ") ? `${currency} ${unit}` : unit}</span>
+        <span class="unit">{unitSaid}</span>
         {!one && <span class="most">{words.figures.range(say(measure.p10), say(measure.p90))}</span>}
       </summary>
       <div class="derivation">
         {!one && <p>{words.figures.sureOf(say(measure.low), say(measure.high))}</p>}
-        {source ? <DerivationList source={source} system={system} /> : <p>{words.figures.noDerivation}</p>}
+        {source ? <DerivationList name={name} source={source} said={`${say(measure.mean)} ${unitSaid}`.trim()} system={system} /> : <p>{words.figures.noDerivation}</p>}
+        <CautionsHere ids={CAUTIONS_AT[name] ?? []} />
       </div>
     </details>
   );
 }
 
-function DerivationList({ source, system }: { readonly source: Derivation; readonly system: UnitSystem }) {
+interface DerivationProps { readonly name: MeasureName; readonly source: Derivation; readonly said: string; readonly system: UnitSystem }
+
+function DerivationList({ name, source, said, system }: DerivationProps) {
+  const worked = withNumbers(name, source);
+  const rests = (RESTS_ON[name] ?? []).filter((other) => findings.value?.measures[other]);
   return (
     <dl>
       <dt>{words.figures.formula}</dt><dd>{textIn("metric", source.formula)}</dd>
+      <dt>{pictures.from.numbers}</dt><dd>{worked === null ? `${pictures.from.counted} ${said}` : `${textIn(system, worked)} = ${said}`}</dd>
       {Object.keys(source.inputs).length > 0 && <>
         <dt>{words.figures.inputs}</dt>
-        <dd>{Object.entries(source.inputs).map(([input, value]) => <span class="input" key={input}>{input}: {textIn(system, value)}</span>)}</dd>
+        <dd>{Object.entries(source.inputs).map(([input, value]) => <span class="input" key={input}>{inEnglish(input)}: {textIn(system, value)}</span>)}</dd>
       </>}
       <dt>{words.figures.source}</dt><dd>{source.source}</dd>
       <dt>{words.figures.mark}</dt><dd>{source.mark}</dd>
-      {source.range !== null && <><dt>{words.figures.measured}</dt><dd>{textIn(system, source.range)}{source.outside && <strong class="outside"> {words.figures.outside}</strong>}</dd></>}
+      <dt>{words.figures.measured}</dt>
+      <dd>{source.range === null ? pictures.from.noRange : <>{textIn(system, source.range)}. {source.outside ? <strong class="outside">{words.figures.outside}</strong> : pictures.from.inside}</>}</dd>
+      {rests.length > 0 && <><dt>{pictures.from.rests}</dt><dd><FigureLinks names={rests} /></dd></>}
     </dl>
   );
+}
+
+const idOf = (name: MeasureName): string => `figure-${name}`;
+
+/** Opens a figure where it stands and goes there. The address behind the `#` is the page's memory, so this is no link. */
+function openFigure(name: MeasureName): void {
+  const row = document.getElementById(idOf(name)) as HTMLDetailsElement | null;
+  if (!row) return;
+  row.open = true;
+  row.scrollIntoView({ block: "center" });
+  row.querySelector("summary")!.focus();
+}
+
+function FigureLinks({ names }: { readonly names: readonly MeasureName[] }) {
+  return <>{names.map((name) => <button type="button" class="plain to-figure" key={name} onClick={() => openFigure(name)}>{inEnglish(MEASURE_WORDS[name].label)}</button>)}</>;
+}
+
+/** Under a picture: the figures that it shows, to be opened. */
+export function WhereFrom({ names }: { readonly names: readonly MeasureName[] }) {
+  const there = names.filter((name) => findings.value?.measures[name]);
+  return there.length === 0 ? null : <p class="where-from">{pictures.from.title}: <FigureLinks names={there} /></p>;
 }
 
 /** Three figures that count, no more than two decimals. */

@@ -9,7 +9,9 @@ import { textIn } from "../sentences.ts";
 import { findings, units } from "../state.ts";
 import { useWidth } from "../useWidth.ts";
 import { words } from "../words.ts";
-import { TableTwin } from "./TableTwin.tsx";
+import { WhereFrom } from "./Figures.tsx";
+import { CautionsHere } from "./Reasons.tsx";
+import { UnderPicture } from "./TableTwin.tsx";
 
 export function Ledger() {
   const [ref, width] = useWidth<HTMLElement>();
@@ -21,10 +23,10 @@ export function Ledger() {
   const { head, title } = words.ledger;
   const range = (low: number, high: number) => words.figures.range(massIn(low, system), massIn(high, system));
   return (
-    <figure class="ledger" ref={ref}>
+    <figure class="ledger" ref={ref} data-picture>
       <figcaption><h2>{title}</h2><p>{textIn(system, ledger.inWords)}</p></figcaption>
       {width > 0 && <LedgerChart ledger={ledger} losses={losses} units={system} width={width} />}
-      <TableTwin name={title} inWords={[0, 4, 5, 6]} head={[head.line, `${head.central}, ${unit}`, `${head.range}, ${unit}`, `${head.share}, %`, head.counted, head.mark, head.measured]}
+      <UnderPicture name={title} inWords={[0, 4, 5, 6]} head={[head.line, `${head.central}, ${unit}`, `${head.range}, ${unit}`, `${head.share}, %`, head.counted, head.mark, head.measured]}
         rows={() => [
           [words.ledger.cut, massIn(ledger.cutT, system), "", "", "", "", ""],
           [words.ledger.stored, massIn(ledger.storedT, system), "", "", "", "", ""],
@@ -38,6 +40,8 @@ export function Ledger() {
         <summary>{words.ledger.sources}</summary>
         <dl>{losses.filter(({ dryT }) => dryT !== null).map(({ cause, note, source, mark }) => <div key={cause}><dt>{LOSS_WORDS[cause]}</dt><dd>{textIn(system, note)} {source}. {words.figures.mark}: {mark}.</dd></div>)}</dl>
       </details>
+      <WhereFrom names={["dryMatterStored", "dryMatterFed"]} />
+      <CautionsHere ids={["effluent", "silo-gas"]} />
     </figure>
   );
 }

@@ -1,24 +1,33 @@
 /** Money: what the farm spends line by line, what stands beside the total, and what a tonne comes to. */
 import type { MoneyLine, Span } from "../../sim/findings/types.ts";
 import { formatNumber } from "../../sim/scenario/units.ts";
+import { Downloads } from "../drawings/Downloads.tsx";
+import { MoneyChart } from "../drawings/MoneyChart.tsx";
 import { measureIn, textIn } from "../sentences.ts";
 import { findings, units } from "../state.ts";
+import { useWidth } from "../useWidth.ts";
 import { words } from "../words.ts";
+import { WhereFrom } from "./Figures.tsx";
 
 export function Money() {
+  const [ref, width] = useWidth<HTMLElement>();
   const answer = findings.value;
   if (!answer?.money.lines.length) return null;
   const { currency, lines, total, oneMoreTractor } = answer.money;
   const { head, title, payers, beside } = words.money;
   const apart = lines.filter(({ inTotal }) => !inTotal);
+  const payerOf = (line: MoneyLine) => (line.stage === "lost" ? payers.nobody : payers[line.paidBy]);
   return (
-    <section aria-labelledby="money">
+    <section aria-labelledby="money" ref={ref} data-picture>
       <h2 id="money">{title}</h2>
+      {width > 0 && <MoneyChart lines={lines} total={total} currency={currency} width={width} />}
+      <Downloads name={title} head={[head.what, `${head.amount}, ${currency}`, head.paidBy]}
+        rows={() => [...lines, { what: `${words.money.total}, ${payers.farm}`, amount: total }].map((line) => [line.what, formatNumber(line.amount, 0), "stage" in line ? payerOf(line) : ""])} />
       <div class="scroll" tabIndex={0} role="group" aria-label={title}>
         <table>
           <thead><tr><th scope="col" class="left">{head.what}</th><th scope="col">{head.amount}, {currency}</th><th scope="col" class="left">{head.paidBy}</th></tr></thead>
           <tbody>
-            {lines.filter(({ inTotal }) => inTotal).map((line) => <Line key={line.what} line={line} payer={payers[line.paidBy]} />)}
+            {lines.filter(({ inTotal }) => inTotal).map((line) => <Line key={line.what} line={line} payer={payerOf(line)} />)}
             <tr class="total"><th scope="row" class="left">{words.money.total}, {payers.farm}</th><td>{formatNumber(total, 0)}</td><td /></tr>
           </tbody>
         </table>
@@ -28,11 +37,12 @@ export function Money() {
           <table class="beside-total">
             <caption>{beside}</caption>
             <thead class="unseen"><tr><th scope="col">{head.what}</th><th scope="col">{head.amount}, {currency}</th><th scope="col">{head.paidBy}</th></tr></thead>
-            <tbody>{apart.map((line) => <Line key={line.what} line={line} payer={line.stage === "lost" ? payers.nobody : payers[line.paidBy]} />)}</tbody>
+            <tbody>{apart.map((line) => <Line key={line.what} line={line} payer={payerOf(line)} />)}</tbody>
           </table>
         </div>
       )}
       <PerTonne />
+      <WhereFrom names={["costPerTonne", "costPerTonneFed", "fuel"]} />
       {oneMoreTractor?.map(({ storage, inWords }) => <p class="quiet" key={storage}>{textIn(units.value, inWords)}</p>)}
     </section>
   );

@@ -4,7 +4,8 @@ import { PlanChoice, WholePlan } from "../plan/doors.tsx";
 import { sheet } from "../state.ts";
 import type { Sheet } from "../sheets.ts";
 import { Controls } from "./Controls.tsx";
-import { Deciding, DensityFigure, StripFigure } from "./Day.tsx";
+import { Deciding, StripFigure } from "./Day.tsx";
+import { DensityFigure, DepthFigure } from "./Density.tsx";
 import { Figures } from "./Figures.tsx";
 import { later } from "./Later.tsx";
 import { FeedingOut, Ledger } from "./Ledger.tsx";
@@ -47,19 +48,20 @@ function Day() {
       <WholePlan />
       <div class="reasons">
         <div>
-          <Figures />
+          <DensityFigure />
+          <DepthFigure />
           <Ledger />
           <FeedingOut />
+          <Money />
         </div>
         <div>
-          <DensityFigure />
-          <Cautions />
+          <Figures />
           <HandChecks />
-          <Money />
+          <Cautions />
+          <Notes />
         </div>
       </div>
       <Machines />
-      <Notes />
       <Defaults />
     </>
   );

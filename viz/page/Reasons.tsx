@@ -4,6 +4,7 @@ import { number, unitName } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
 import { findings, units } from "../state.ts";
 import { capital, words } from "../words.ts";
+import { pictures } from "../words/pictures.ts";
 
 export function HandChecks() {
   const answer = findings.value;
@@ -41,6 +42,23 @@ export function Cautions() {
         {answer.cautions.map((caution) => <li key={caution.id + caution.where}>{textIn(units.value, caution.text)} <span class="quiet">{[caution.where, caution.source].filter(Boolean).join("; ")}</span></li>)}
       </ul>
     </section>
+  );
+}
+
+interface HereProps { readonly ids: readonly string[]; /** a storage or a kind of truck; left out: wherever it is */ readonly where?: string }
+
+/** The cautions that concern a picture or a figure, at that picture or figure: their names, and the whole text on request. */
+export function CautionsHere({ ids, where }: HereProps) {
+  const here = findings.value?.cautions.filter((caution) => ids.includes(caution.id) && (where === undefined || caution.where === where)) ?? [];
+  return here.length === 0 ? null : (
+    <div class="cautions-here">
+      {here.map(({ id, where: place, text, source }) => (
+        <details class="caution-here" key={id + place}>
+          <summary>{pictures.from.cautions}: {pictures.caution[id] ?? id}{findings.value!.storages.length > 1 ? `, ${place}` : ""}</summary>
+          <p>{textIn(units.value, text)} <span class="quiet">{source}</span></p>
+        </details>
+      ))}
+    </div>
   );
 }
 

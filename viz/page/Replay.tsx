@@ -1,12 +1,10 @@
 /** Play, pause, step, scrub, speed: ways to move the one time cursor. */
+import { byKey } from "../keys.ts";
 import { clock } from "../quantity.ts";
 import { goTo, playing, speed, step, toggle } from "../player.ts";
 import { cursor, rehearsed, time } from "../state.ts";
 import { words } from "../words.ts";
-
-/** s that an arrow key moves the scrubber, and that a page key does. */
-const ARROW = 60;
-const PAGE = 900;
+import { pictures } from "../words/pictures.ts";
 
 export function ReplayButtons() {
   return (
@@ -21,6 +19,7 @@ export function ReplayButtons() {
         </select>
       </label>
       {cursor.value !== null && !playing.value && <button type="button" class="plain" onClick={() => { cursor.value = null; }}>{words.replay.telling}</button>}
+      <p class="quiet how">{pictures.pointHere} <span class="keys" id="keys">{pictures.keys}</span></p>
     </div>
   );
 }
@@ -31,17 +30,7 @@ export function Scrubber() {
   if (!day) return null;
   return (
     <input class="scrub" type="range" min={day.from} max={day.until} step="any" value={time.value}
-      aria-label={words.replay.scrub} aria-valuetext={clock(time.value)}
-      onInput={(event) => goTo(Number(event.currentTarget.value))} onKeyDown={(event) => byKey(event, day.from, day.until)} />
+      aria-label={words.replay.scrub} aria-valuetext={clock(time.value)} aria-describedby="keys"
+      onInput={(event) => goTo(Number(event.currentTarget.value))} onKeyDown={byKey} />
   );
-}
-
-/** The browser's own steps for `any` are a hundredth of the day; a minute is what one wants. The space bar plays. */
-function byKey(event: KeyboardEvent, from: number, until: number): void {
-  const moves: Readonly<Record<string, number>> = { ArrowRight: ARROW, ArrowUp: ARROW, ArrowLeft: -ARROW, ArrowDown: -ARROW, PageUp: PAGE, PageDown: -PAGE, Home: -Infinity, End: Infinity };
-  const by = moves[event.key];
-  if (event.key === " ") toggle();
-  else if (by !== undefined) goTo(Math.min(until, Math.max(from, Math.round(time.value / ARROW) * ARROW + by)));
-  else return;
-  event.preventDefault();
 }

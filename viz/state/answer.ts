@@ -8,7 +8,7 @@ import type { Document } from "../document.ts";
 import { latest } from "../latest.ts";
 import { readRehearsed, type Rehearsed } from "../rehearsed.ts";
 import { plan } from "./plan.ts";
-import { cursor } from "./show.ts";
+import { cursor, hovered } from "./show.ts";
 import { reason, trouble } from "./trouble.ts";
 
 export const findings = signal<Findings | null>(null);
@@ -18,12 +18,14 @@ export const problems = signal<readonly Problem[]>([]);
 export const asking = signal(false);
 
 /** s after midnight that the drawings show. */
-export const time = computed(() => {
-  if (!rehearsed.value) return 0;
-  const { from, until } = rehearsed.value.replay.day;
-  return Math.min(until, Math.max(from, cursor.value ?? rehearsed.value.telling));
-});
+export const time = computed(() => (rehearsed.value ? within(rehearsed.value, cursor.value ?? rehearsed.value.telling) : 0));
 export const moment = computed<Moment | null>(() => rehearsed.value && momentAt(rehearsed.value.replay, time.value));
+/** s after midnight that the figures beside the pictures speak of: the time pointed at, else the one that is drawn. */
+export const seen = computed(() => (rehearsed.value && hovered.value !== null ? within(rehearsed.value, hovered.value) : time.value));
+
+function within({ replay: { day: { from, until } } }: Rehearsed, seconds: number): number {
+  return Math.min(until, Math.max(from, seconds));
+}
 
 /** ms that an answer may still take once the plan has changed again. */
 const PATIENCE = 400;

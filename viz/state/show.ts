@@ -30,3 +30,6 @@ export const cursor = signal(opened.at);
 
 /** What the reader points at in one picture, for all of them to show: a machine of the day (index into `day.machines`), or nothing. */
 export const pointed = signal<{ readonly machine: number } | null>(null);
+
+/** A time of day that the reader points at in one picture of the day, s after midnight, or null: nowhere. */
+export const hovered = signal<number | null>(null);
