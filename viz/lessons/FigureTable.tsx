@@ -20,9 +20,9 @@ export function FigureTable({ names, told, plans }: TableProps) {
 }
 
 function Group({ row, plans }: { readonly row: FigureRow; readonly plans: readonly string[] }) {
-  const { label, unit, figures, means, target } = row;
+  const { label, unit, figures, means, target, whole } = row;
   const ends = figures.flatMap(({ value, range }) => [value, ...(range ?? [])]).concat(target?.value ?? 0).filter(Number.isFinite);
-  const most = Math.max(1e-9, ...ends) * 1.02;
+  const most = whole ?? Math.max(1e-9, ...ends) * 1.02;
   const x = (value: number) => `${Math.max(0, Math.min(100, (100 * value) / most)).toFixed(2)}%`;
   return (
     <tbody>

@@ -20,6 +20,7 @@ export interface FigureRow {
   readonly figures: readonly Figure[];
   /** what the ranges mean; empty where there are none */ readonly means: string;
   /** a line across the bars, and its words */ readonly target: { readonly value: number; readonly said: string } | null;
+  /** what a whole bar stands for, where that is known */ readonly whole?: number;
   say(value: number): string;
 }
 
@@ -33,7 +34,7 @@ export function figureRow(name: FigureName, told: readonly Outcome[], system: Un
       return { label: own.rolled, unit: "h", means: "", target: null, say: (value) => formatNumber(value, 1), figures: told.map((outcome) => ({ value: rolledHours(outcome), range: null })) };
     case "chance":
       return {
-        label: own.chance, unit: "%", means: "", target: null, say: (value) => formatNumber(value * 100, 0),
+        label: own.chance, unit: "%", means: "", target: null, whole: 1, say: (value) => formatNumber(value * 100, 0),
         figures: told.map(({ findings }) => ({ value: findings.storages[0]!.dryDensity.chanceOfTarget, range: null })),
       };
     case "fed":
