@@ -5,7 +5,7 @@ import { BEHIND_RULES } from "../../sim/scenario/types.ts";
 import type { Comparison } from "../../sim/study/compare.ts";
 import type { Chance } from "../../sim/study/chance.ts";
 import type { CrewSearch } from "../../sim/study/crew.ts";
-import { EFFECTS } from "../../sim/study/effects.ts";
+import { EFFECTS } from "../../sim/study/effectnames.ts";
 import type { Effects } from "../../sim/study/effects.ts";
 import { FIGURE_NAMES } from "../../sim/study/figures.ts";
 import type { FigureName } from "../../sim/study/figures.ts";

@@ -1,7 +1,8 @@
 /** From what a crew can tell of a day so far to the state that the rest of it starts from. */
 import { densestDry } from "../forage/porespace.ts";
 import { dryDensityOf, heaviestFirst, packingEffort } from "../forage/packing.ts";
-import { tippedOf, type Now } from "../scenario/now.ts";
+import type { Now } from "../scenario/now.ts";
+import { tippedOf } from "../scenario/tipped.ts";
 import type { Scenario } from "../scenario/types.ts";
 import type { Load } from "./load.ts";
 import { layerSeen, plannedDepth, plannedVolume, pushRate, rollingShares, roomOn, usualLoad } from "./pace.ts";

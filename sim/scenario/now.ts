@@ -12,9 +12,10 @@ import { clock, clockOf, count, group, label, measured, several } from "./pieces
 import { addIssues } from "./problems.ts";
 import { frozen, refuseStrange } from "./read.ts";
 import type { Problem, Scenario } from "./types.ts";
-import { formatQuantity, settled } from "./units.ts";
+import { formatQuantity } from "./units.ts";
 import { found, nearest } from "./words.ts";
 import type { Path } from "./words.ts";
+import { tippedOf } from "./tipped.ts";
 
 const ALL_DAY = "all day";
 const DOWN = /^\s*until\s+(\d{1,2}:\d{2})\s*$/u;
@@ -165,12 +166,6 @@ function refuseTwice<T>(values: readonly T[], placeOf: (i: number) => Path, call
   values.forEach((value, i) => {
     if (value !== -1 && values.indexOf(value) < i) desk.problems.add(placeOf(i), `is ${found(called(value))}, which stands in this list already: once would do`);
   });
-}
-
-/** What a field gave so far, tipped or on the road, kg: by what was tipped, else by the share that is cut. */
-export function tippedOf({ mass, cut, field }: Now["delivered"][number], scenario: Scenario): number {
-  const { area, yield: perArea } = scenario.fields[field]!;
-  return mass ?? settled(cut! * area * perArea);
 }
 
 /** Sums that cannot be: an apron fuller than it can be or than what came in, a storage that overflows, more loads on the road than trucks, nobody to spread. */

@@ -8,13 +8,10 @@ import type { Scenario } from "../scenario/types.ts";
 import { betterOf, type ComparedDifference } from "./compare.ts";
 import { differenceOf } from "./difference.ts";
 import { FIGURES, figureOf, isWhole, type FigureName } from "./figures.ts";
+import { EFFECTS, type EffectName } from "./effectnames.ts";
 
 /** A plan and its days. */
 export interface Rehearsed { readonly scenario: Scenario; readonly days: readonly DayFacts[] }
-
-/** The figures of an effect; cost is by the tonne fed where every day gives that, else by the tonne delivered. */
-export const EFFECTS = ["cost", "density", "waiting", "finish", "pace"] as const;
-export type EffectName = (typeof EFFECTS)[number];
 
 export interface Effect extends ComparedDifference {
   readonly figure: FigureName;

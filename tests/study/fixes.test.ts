@@ -3,7 +3,7 @@ import { EndlessDay } from "../../sim/harvest/day.ts";
 import type { Scenario } from "../../sim/scenario/types.ts";
 import { withLayer, withLayerTerm } from "../../sim/study/change.ts";
 import { compare } from "../../sim/study/compare.ts";
-import { EFFECTS } from "../../sim/study/effects.ts";
+import { EFFECTS } from "../../sim/study/effectnames.ts";
 import { fixes, MOST_PAIRS, type Fixes, type FixRow } from "../../sim/study/fixes.ts";
 import { remediesFor } from "../../sim/study/remedies.ts";
 import { LEFT_STANDING } from "../../sim/study/targets.ts";

@@ -3,7 +3,7 @@ import { describe, expect, it } from "vitest";
 import { Streams } from "../../sim/kernel/random.ts";
 import { guessesOf } from "../../sim/study/guesses.ts";
 import { screened, walksOf } from "../../sim/study/morris.ts";
-import { EFFECTS } from "../../sim/study/effects.ts";
+import { EFFECTS } from "../../sim/study/effectnames.ts";
 import { sensitivity, type SensitivityOptions } from "../../sim/study/sensitivity.ts";
 import { carryOut } from "../../sim/study/work.ts";
 import { bunker, NO_VARIATION, roller, tiny, tinyChopper, tinyField, trucks } from "../harvest/plan.ts";

@@ -2,7 +2,8 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import type { Fixes as Result, FirstRanking, FixRow } from "../../sim/study/fixes.ts";
-import { EFFECTS, type EffectName, type Effects } from "../../sim/study/effects.ts";
+import { EFFECTS, type EffectName } from "../../sim/study/effectnames.ts";
+import type { Effects } from "../../sim/study/effects.ts";
 import { figureLabel, limits, remedyLabel, signed, type Reader } from "../../sim/study/figuretext.ts";
 import { remediesFor, together } from "../../sim/study/remedies.ts";
 import { LEFT_STANDING } from "../../sim/study/targets.ts";
@@ -20,6 +21,9 @@ const study = asking<Result, FirstRanking>("fixes");
 /** Does this row move anything for the better? */
 const HELPFUL: ReadonlySet<FixRow["does"]> = new Set(["helps", "mixed", "saves"]);
 
+/** Cards before the reader asks for the rest. */
+const FIRST_SHOWN = 9;
+
 export const reader = (): Reader => ({ system: units.value, currency: findings.value?.money.currency ?? "" });
 
 export function Fixes() {
@@ -32,6 +36,7 @@ export function Fixes() {
   const shown = now?.result ?? now?.soFar ?? null;
   const result = now?.result ?? null;
   const rows = shown ? ranked(shown.rows, shown.ranking[first.value]) : [];
+  const most = useSignal(FIRST_SHOWN);
   const rest = shown?.rows.filter((row) => !HELPFUL.has(row.does)) ?? [];
   return (
     <section aria-labelledby="remedies">
@@ -47,7 +52,8 @@ export function Fixes() {
       <Under study={study} again={() => { if (document) study.ask(document); }} />
       {shown && <p class="quiet">{result ? words.days(result.rehearsals) : words.first(shown.rehearsals)}</p>}
       {result && rows.length === 0 && <p>{words.fixes.nothingHelps}</p>}
-      <ol class="cards">{rows.map((row) => <Card key={row.id} row={row} />)}</ol>
+      <ol class="cards">{rows.slice(0, most.value).map((row) => <Card key={row.id} row={row} />)}</ol>
+      {rows.length > most.value && <button type="button" onClick={() => { most.value = Infinity; }}>{words.fixes.more(rows.length - most.value)}</button>}
       {result && <TableTwin name={words.fixes.title} head={[words.fixes.title, ...EFFECTS.map((name) => figureLabel(result.rows.find(({ effects }) => effects)?.effects?.by[name].figure ?? "dryDensity", reader()))]}
         rows={() => result.rows.flatMap((row) => (row.effects ? [[said(row), ...EFFECTS.map((name) => signed(row.effects!.by[name].figure, row.effects!.by[name].mean, reader()))]] : []))} />}
       {rest.length > 0 && result && (

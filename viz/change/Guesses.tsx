@@ -1,5 +1,5 @@
 /** Which of the planner's guesses matter, and what to measure before harvest. */
-import { EFFECTS, type EffectName } from "../../sim/study/effects.ts";
+import { EFFECTS, type EffectName } from "../../sim/study/effectnames.ts";
 import { signed } from "../../sim/study/figuretext.ts";
 import type { Sensitivity, SensitivityRow } from "../../sim/study/sensitivity.ts";
 import { TableTwin } from "../page/TableTwin.tsx";

@@ -1,5 +1,5 @@
 /** A price that covers the work on so many days. */
-import { PAID_UNITS, type PaidUnit, type Quote } from "../../sim/study/quote.ts";
+import type { PaidUnit, Quote } from "../../sim/study/quote.ts";
 import { formatNumber, toSI } from "../../sim/scenario/units.ts";
 import { textIn } from "../sentences.ts";
 import { plan, units } from "../state.ts";
@@ -8,6 +8,8 @@ import { asking } from "./asked.ts";
 import { Under } from "./Under.tsx";
 
 const study = asking<Quote>("quote");
+
+const PAID: readonly PaidUnit[] = ["perTonne", "perHour", "perHectare"];
 
 export function Price() {
   const document = plan.value;
@@ -33,7 +35,7 @@ export function Price() {
                 {result.prices.perTonne.map(({ covers }, i) => (
                   <tr key={covers}>
                     <th scope="row" class="left">{on(String(Math.round(100 * covers)))}</th>
-                    {PAID_UNITS.map((unit) => {
+                    {PAID.map((unit) => {
                       const { price, low, high } = result.prices[unit][i]!;
                       const say = (value: number) => formatNumber(value * share(unit, isUs), 2);
                       return <td key={unit}>{say(price)}{low !== null && high !== null && low !== high && <span class="quiet block">{say(low)} to {say(high)}</span>}</td>;

@@ -1,6 +1,6 @@
 /** Texts of the sheet "What to change". Sentences of the studies themselves come from the engine. */
 import type { Does } from "../../sim/study/fixes.ts";
-import type { EffectName } from "../../sim/study/effects.ts";
+import type { EffectName } from "../../sim/study/effectnames.ts";
 import { spoken } from "../english.ts";
 
 const WORDS = {
@@ -25,6 +25,7 @@ const WORDS = {
     order: "First",
     orders: { cost: "the cheapest tonne", density: "the densest clamp", waiting: "the least waiting", finish: "done first", pace: "the most an hour" } as Readonly<Record<EffectName, string>>,
     try: "Try it",
+    more: (count: number) => `${count} more that help`,
     nothingHelps: "No remedy moves anything for the better.",
     does: { helps: "Helps", mixed: "Helps and costs", harms: "Makes it worse", saves: "Only cheaper", nothing: "Does nothing", endless: "Never gets done" } as Readonly<Record<Does, string>>,
     rest: (count: number) => `${count} that do nothing or make it worse, and why`,
