@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { momentAt } from "../../sim/harvest/moment.ts";
-import { curvesOf, heightAt } from "../../viz/curves.ts";
+import { curvesOf, gapAt, heightAt, timeWhen } from "../../viz/curves.ts";
 import { plan, trucks } from "../harvest/plan.ts";
 import { runs } from "../scenario/generated.ts";
 import { anyDay, anyShare, rehearsal, timeAt } from "./anyday.ts";
@@ -26,5 +26,21 @@ describe("the curves of tonnes tipped and tonnes laid", () => {
       expect(heightAt(tipped, time)).toBeCloseTo(storage!.tipped, 2);
       expect(heightAt(packed, time)).toBeCloseTo(storage!.laid, 2);
     }));
+  });
+
+  it("have a gap that is what waits upright, and level the time since as much had been tipped as is laid now", () => {
+    fc.assert(fc.property(anyDay, anyShare, (day, share) => {
+      const curves = curvesOf(day.day, null);
+      const time = timeAt(day, share);
+      const { mass, ago } = gapAt(curves, time);
+      expect(mass).toBeCloseTo(Math.max(0, heightAt(curves.tipped, time) - heightAt(curves.packed, time)), -1);
+      expect(ago).toBeGreaterThanOrEqual(0);
+      if (mass > 0) expect(heightAt(curves.tipped, time - ago)).toBeCloseTo(heightAt(curves.packed, time), 1);
+    }), { numRuns: runs(40, 500) });
+  });
+
+  it("give back the first time at which they stood so high", () => {
+    const points = [{ time: 0, mass: 0 }, { time: 10, mass: 100 }, { time: 20, mass: 100 }, { time: 30, mass: 200 }];
+    expect([0, 50, 100, 150, 200, 300].map((mass) => timeWhen(points, mass))).toEqual([0, 5, 10, 25, 30, 30]);
   });
 });
