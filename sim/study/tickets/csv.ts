@@ -1,0 +1,59 @@
+/** The text of a file of weigh tickets, as scales export it, cut into rows of cells. Nothing is dropped: what cannot be cut is told with its row. */
+import Papa from "papaparse";
+
+/** What may stand between two cells. */
+export const DELIMITERS = [",", ";", "\t"] as const;
+export type Delimiter = (typeof DELIMITERS)[number];
+export const DELIMITER_WORDS: Readonly<Record<Delimiter, string>> = { ",": "comma", ";": "semicolon", "\t": "tab" };
+
+/** Rows that one file may have (assumption of this project): ten times the loads of a large harvest season. */
+export const MOST_ROWS = 20_000;
+/** Characters of such a file (assumption of this project). */
+export const MOST_TEXT = 4_000_000;
+
+/** One row of the file that is not blank. */
+export interface Row {
+  /** counted from 1, as a spreadsheet counts it */ readonly row: number;
+  readonly cells: readonly string[];
+  /** why its cells cannot be trusted */ readonly broken?: string;
+}
+
+export interface Table {
+  readonly delimiter: Delimiter;
+  /** every row that is not blank, whatever stands above the heads included */ readonly rows: readonly Row[];
+}
+
+/** Cuts the text. The delimiter is the one that cuts the most rows into the same number of cells, and of equals the one that makes more cells. */
+export function tableOf(text: string): Table {
+  if (text.length > MOST_TEXT) throw new RangeError(`The tickets are ${text.length.toLocaleString("en")} characters; up to ${MOST_TEXT.toLocaleString("en")} are read.`);
+  const plain = text.startsWith("\ufeff") ? text.slice(1) : text;
+  const cuts = DELIMITERS.map((delimiter) => {
+    const rows = cutBy(plain, delimiter);
+    return { delimiter, rows, ...agreement(rows) };
+  });
+  const { delimiter, rows } = cuts.reduce((best, cut) => (cut.agreeing > best.agreeing || (cut.agreeing === best.agreeing && cut.cells > best.cells) ? cut : best));
+  if (rows.length > MOST_ROWS) throw new RangeError(`The file has ${rows.length.toLocaleString("en")} rows; up to ${MOST_ROWS.toLocaleString("en")} are read.`);
+  return { delimiter, rows };
+}
+
+const isBlank = (cells: readonly string[]) => cells.length === 1 && cells[0]!.trim() === "";
+
+function cutBy(text: string, delimiter: Delimiter): Row[] {
+  const { data, errors } = Papa.parse(text, { delimiter, header: false, skipEmptyLines: false });
+  // A quotation mark that is never closed would swallow the rest of the file: then each line is cut for itself.
+  const rows = errors.some(({ type }) => type === "Quotes") ? text.split(/\r\n|\n|\r/u).map((line) => cutLine(line, delimiter)) : data.map((cells) => ({ cells }));
+  return rows.map((row, i) => ({ row: i + 1, ...row })).filter(({ cells }) => !isBlank(cells));
+}
+
+function cutLine(line: string, delimiter: Delimiter): Omit<Row, "row"> {
+  const { data, errors } = Papa.parse(line, { delimiter, header: false, skipEmptyLines: false });
+  if (errors.some(({ type }) => type === "Quotes")) return { cells: line.split(delimiter), broken: "has a quotation mark that is not closed" };
+  return { cells: data[0] ?? [""] };
+}
+
+/** The number of cells, two or more, that most rows have, and how many rows have it. */
+function agreement(rows: readonly Row[]): { readonly cells: number; readonly agreeing: number } {
+  const counts = new Map<number, number>();
+  for (const { cells } of rows) if (cells.length > 1) counts.set(cells.length, (counts.get(cells.length) ?? 0) + 1);
+  return [...counts].reduce((best, [cells, agreeing]) => (agreeing > best.agreeing || (agreeing === best.agreeing && cells > best.cells) ? { cells, agreeing } : best), { cells: 0, agreeing: 0 });
+}
