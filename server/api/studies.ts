@@ -10,6 +10,7 @@ import type { Effects } from "../../sim/study/effects.ts";
 import { FIGURE_NAMES } from "../../sim/study/figures.ts";
 import type { FigureName } from "../../sim/study/figures.ts";
 import type { Fixes, FixRow } from "../../sim/study/fixes.ts";
+import { OVERS } from "../../sim/study/multiples.ts";
 import type { Multiples } from "../../sim/study/multiples.ts";
 import type { CrewPlan } from "../../sim/study/planrecord.ts";
 import type { Precision } from "../../sim/study/precision.ts";
@@ -96,14 +97,14 @@ const crewSearch = z.object({
 }).meta({ id: "CrewSearch", description: "The cheapest plan that meets the targets." }) satisfies Of<CrewSearch>;
 
 const multiples = z.object({
-  ...onOne, rehearsals: z.number(), kind: z.string(), now: z.number(), cost,
+  ...onOne, rehearsals: z.number(), over: names(OVERS), kind: z.string().describe("Of truck, or the storage whose packing tractors they are."), now: z.number(), target: z.number().describe("kg DM/m3"), cost,
   multiples: z.array(z.object({
-    trucks: z.number(), endless: z.string().nullable(), chopper: z.object({ cutting: z.number(), waitingForTrucks: z.number(), waitingForStorage: z.number() }).nullable(),
-    truck: z.object({ waiting: z.number(), round: z.number() }).nullable(), pace: measure.nullable(), density: measure.nullable(), closedAt: measure.nullable(), cost: measure.nullable(),
+    count: z.number(), endless: z.string().nullable(), chopper: z.object({ cutting: z.number(), waitingForTrucks: z.number(), waitingForStorage: z.number() }).nullable(),
+    truck: z.object({ waiting: z.number(), round: z.number() }).nullable(), idle: z.number().nullable(), pace: measure.nullable(), density: measure.nullable(), closedAt: measure.nullable(), cost: measure.nullable(),
     chance: z.number().nullable(), bottleneck: station.nullable(), more: effects.nullable(),
   })),
   enough: z.number().nullable(), inWords: z.string(),
-}).meta({ id: "Multiples", description: "The same day with so many trucks." }) satisfies Of<Multiples>;
+}).meta({ id: "Multiples", description: "The same day with so many trucks or packing tractors." }) satisfies Of<Multiples>;
 
 const price = z.object({ covers: z.number(), price: z.number(), low: z.number().nullable(), high: z.number().nullable() });
 const quote = z.object({

@@ -6,7 +6,7 @@ import { checkScenario } from "../../sim/scenario/read.ts";
 import type { Scenario } from "../../sim/scenario/types.ts";
 import { FEWEST_COMPARED, MOST_COMPARED } from "../../sim/study/compare.ts";
 import { MOST_SURE } from "../../sim/study/crew.ts";
-import { MOST_MULTIPLES } from "../../sim/study/multiples.ts";
+import { MOST_MULTIPLES, OVERS } from "../../sim/study/multiples.ts";
 import { countPlans, MOST_PLANS } from "../../sim/study/plans.ts";
 import { ENGINE_VERSION } from "../../sim/version.ts";
 import { digest } from "../documents.ts";
@@ -26,7 +26,7 @@ const share = (most: number, what: string, description: string) => {
   const words = `${what} a number above 0 and up to ${most}.`;
   return z.number(words).gt(0, words).max(most, words).optional().meta({ description });
 };
-const trucks = (what: string, description: string) => whole(1, SCENARIO_LIMITS.trucks, what, description);
+const count = (what: string, description: string) => whole(0, SCENARIO_LIMITS.trucks, what, description);
 
 /** The bodies by kind; `scenario` and `state` are what stands for one: anything where it is only read, its schema where it is described. */
 export function bodies<Scenario extends z.ZodType, State extends z.ZodType>(scenario: Scenario, state: State) {
@@ -40,8 +40,10 @@ export function bodies<Scenario extends z.ZodType, State extends z.ZodType>(scen
     z.strictObject({ kind: z.literal("fixes"), scenario, ...days, from: state.optional() }).meta({ id: "FixesAsked", description: "What to change: remedies, ranked." }),
     z.strictObject({ kind: z.literal("crewup"), scenario, sure: share(MOST_SURE, "How sure a plan is to be is", "On which share of days the targets must be met."), seed })
       .meta({ id: "CrewupAsked", description: "The cheapest plan of the scenario's `search` that meets the targets." }),
-    z.strictObject({ kind: z.literal("multiples"), scenario, from: trucks("The fewest trucks are", "The fewest trucks."), to: trucks("The most trucks are", "The most trucks."), ...days })
-      .meta({ id: "MultiplesAsked", description: "The same day with so many trucks, and one more, and one more." }),
+    z.strictObject({
+      kind: z.literal("multiples"), scenario, over: z.enum(OVERS, `It goes over ${OVERS.join(" or ")}.`).optional().meta({ description: "Trucks when left out; `tractors` are those beside the blades." }),
+      from: count("The fewest are", "The fewest; 1 truck at the least."), to: count("The most are", "The most."), ...days,
+    }).meta({ id: "MultiplesAsked", description: "The same day with so many trucks or packing tractors, and one more, and one more." }),
     z.strictObject({ kind: z.literal("quote"), scenario, ...days }).meta({ id: "QuoteAsked", description: "The price that covers the cost on so many days." }),
     z.strictObject({ kind: z.literal("sensitivity"), scenario, ...days }).meta({ id: "SensitivityAsked", description: "Which of the planner's guesses matter." }),
     z.strictObject({
@@ -106,8 +108,11 @@ function wrongWith({ kind, scenarios: [scenario], options }: StudyQuestion): Pro
     if (plans === 0) return [{ pointer: "/scenario", detail: "The scenario has no search: the plans to choose from stand under that key." }];
     if (plans > MOST_PLANS) return [{ pointer: "/scenario/search", detail: `The search has ${Math.round(plans).toLocaleString("en")} plans; up to ${MOST_PLANS.toLocaleString("en")} are gone through.` }];
   }
-  if (kind === "multiples" && options.from !== undefined && options.to !== undefined && !(options.from <= options.to && options.to - options.from < MOST_MULTIPLES)) {
-    return [{ pointer: "/to", detail: `Trucks go from the fewer to the more, over up to ${MOST_MULTIPLES} numbers.` }];
+  if (kind === "multiples") {
+    const { over = "trucks", from, to } = options;
+    if (over === "trucks" && from === 0) return [{ pointer: "/from", detail: "The fewest trucks are 1." }];
+    if (over === "tractors" && (to ?? from ?? 0) > SCENARIO_LIMITS.tractors) return [{ pointer: to === undefined ? "/from" : "/to", detail: `Tractors are up to ${SCENARIO_LIMITS.tractors}.` }];
+    if (from !== undefined && to !== undefined && !(from <= to && to - from < MOST_MULTIPLES)) return [{ pointer: "/to", detail: `The numbers go from the fewer to the more, over up to ${MOST_MULTIPLES} of them.` }];
   }
   return [];
 }

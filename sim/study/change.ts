@@ -59,6 +59,15 @@ export function meanTractor({ tractors }: Storage, name: string): Tractor {
   };
 }
 
+/** So many tractors beside the blades of a storage: the last of them stay at home, further ones are like the crew's mean. */
+export function withPackers(scenario: Scenario, storage: number, count: number): Scenario {
+  if (!Number.isInteger(count) || count < 0 || count > LIMITS.tractors) throw new RangeError(`Packing tractors are a whole number from 0 to ${LIMITS.tractors}, not ${count}.`);
+  const crew = scenario.storages[storage]!;
+  let packers = 0;
+  const kept = withCrew(scenario, storage, crew.tractors.filter(({ spreads }) => spreads !== null || packers++ < count));
+  return Array.from({ length: Math.max(0, count - packers) }).reduce((plan: Scenario) => withTractor(plan, storage, meanTractor(crew, HIRED)), kept);
+}
+
 /** Every tractor of a storage with ballast up to its maker's limit; one without a limit stays as it is. */
 export function withBallast(scenario: Scenario, storage: number): Scenario {
   return withStorage(scenario, storage, { tractors: scenario.storages[storage]!.tractors.map((tractor) => ({ ...tractor, mass: Math.max(tractor.mass, tractor.maxMass ?? 0) })) });

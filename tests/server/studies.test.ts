@@ -284,7 +284,8 @@ describe("a study refused", () => {
       [{ ...plans, rehearsals: 0, seed: -1 }, ["/rehearsals", "/seed"]], [{ ...plans, rehearsals: 1.5 }, ["/rehearsals"]], [{ ...plans, "re/dy~": 1 }, ["/re~1dy~0"]],
       [{ kind: "fixes", scenario: small, scenarios: [] }, ["/scenarios"]], [{ kind: "fixes", scenario: 4 }, ["/scenario"]],
       [{ kind: "crewup", scenario: small }, ["/scenario"]], [{ kind: "crewup", scenario: { ...small, search: { trucks: { from: 1, to: 2 } } }, sure: 1 }, ["/sure"]],
-      [{ kind: "multiples", scenario: small, from: 5, to: 4 }, ["/to"]], [{ kind: "multiples", scenario: small, from: 1, to: 13 }, ["/to"]], [{ kind: "precision", scenario: small, within: 0 }, ["/within"]],
+      [{ kind: "multiples", scenario: small, from: 5, to: 4 }, ["/to"]], [{ kind: "multiples", scenario: small, from: 1, to: 13 }, ["/to"]], [{ kind: "multiples", scenario: small, over: "cows" }, ["/over"]],
+      [{ kind: "multiples", scenario: small, from: 0, to: 2 }, ["/from"]], [{ kind: "multiples", scenario: small, over: "tractors", from: 45, to: 51 }, ["/to"]], [{ kind: "precision", scenario: small, within: 0 }, ["/within"]],
     ];
     for (const [body, expected] of cases) expect(await places(await ask(body)), JSON.stringify(body).slice(0, 80)).toEqual(expected);
     expect((await places(await ask({ kind: "fixes" })))[0]).toMatch(/^\/scenario/);

@@ -1,4 +1,5 @@
 import { describe, expect, it } from "vitest";
+import { withPackers } from "../../sim/study/change.ts";
 import { compare } from "../../sim/study/compare.ts";
 import { multiples, MOST_MULTIPLES, type MultiplesOptions } from "../../sim/study/multiples.ts";
 import { carryOut } from "../../sim/study/work.ts";
@@ -12,7 +13,7 @@ const result = many({ from: 1, to: 8 });
 
 describe("The same small summary for many numbers of trucks", () => {
   it("comes for each number in turn, each what a comparison says of it", () => {
-    expect(result.multiples.map(({ trucks: count }) => count)).toEqual([1, 2, 3, 4, 5, 6, 7, 8]);
+    expect(result.multiples.map(({ count }) => count)).toEqual([1, 2, 3, 4, 5, 6, 7, 8]);
     const { plans, differences } = carryOut(compare([smallWithTrucks(4), smallWithTrucks(5)], { rehearsals: 12 }));
     const [four, five] = many({ from: 4, to: 5 }, smallDay()).multiples;
     expect(four!.pace).toEqual(plans[0]!.measures.deliveryRate);
@@ -42,7 +43,29 @@ describe("The same small summary for many numbers of trucks", () => {
   it("takes a few around what there is when nobody says how many, and the kind of which there are most", () => {
     const mixed = smallDay({ trucks: [trucks(1, { kind: "Big" }), trucks(4)] });
     const { kind, now, multiples: shown } = many({}, mixed);
-    expect({ kind, now, from: shown[0]!.trucks, to: shown.at(-1)!.trucks }).toEqual({ kind: "Tipper", now: 4, from: 2, to: 7 });
+    expect({ kind, now, from: shown[0]!.count, to: shown.at(-1)!.count }).toEqual({ kind: "Tipper", now: 4, from: 2, to: 7 });
+  });
+
+  it("goes over packing tractors as well: the present number is the plan itself, each further one packs denser until one more only waits", () => {
+    const scenario = smallDay({ storages: [bunker({ tractors: [blade(), roller()] })] });
+    const over = many({ over: "tractors", from: 0, to: 6, rehearsals: 8 }, scenario);
+    expect({ kind: over.kind, now: over.now, counts: over.multiples.map(({ count }) => count) }).toEqual({ kind: scenario.storages[0]!.name, now: 1, counts: [0, 1, 2, 3, 4, 5, 6] });
+    const { plans } = carryOut(compare([scenario, scenario], { rehearsals: 8 }));
+    expect(over.multiples[1]!.density).toEqual(plans[0]!.measures.dryDensity);
+    expect(over.multiples[1]!.idle).toBe(plans[0]!.measures.packingIdle!.mean);
+    over.multiples.slice(1).forEach(({ density, idle }, i) => {
+      expect(density!.mean).toBeGreaterThanOrEqual(over.multiples[i]!.density!.mean - 1e-9);
+      expect(idle!).toBeGreaterThanOrEqual(over.multiples[i]!.idle! - 1e-9);
+    });
+    expect(over.inWords).toMatch(over.enough === null ? /Up to 6 packing tractors/u : new RegExp(`From ${over.enough} packing tractors? beside the blade on`, "u"));
+  });
+
+  it("leaves the last packing tractors at home, keeps the blade, and hires further ones like the crew's mean", () => {
+    const names = (count: number) => withPackers(smallDay({ storages: [bunker({ tractors: [roller(20_000, { name: "First" }), blade(10_000), roller(15_000, { name: "Second" })] })] }), 0, count).storages[0]!.tractors.map(({ name, mass }) => [name, mass]);
+    expect(names(0)).toEqual([["Blade", 10_000]]);
+    expect(names(1)).toEqual([["First", 20_000], ["Blade", 10_000]]);
+    expect(names(4)).toEqual([["First", 20_000], ["Blade", 10_000], ["Second", 15_000], ["Hired tractor", 15_000], ["Hired tractor 2", 15_000]]);
+    expect(() => names(-1)).toThrow(/whole number/u);
   });
 
   it("refuses a range that is none or is too long", () => {

@@ -1,6 +1,7 @@
 /** Texts of the sheet "What to change". Sentences of the studies themselves come from the engine. */
 import type { Does } from "../../sim/study/fixes.ts";
 import type { EffectName } from "../../sim/study/effectnames.ts";
+import type { Over } from "../../sim/study/multiples.ts";
 import { spoken } from "../english.ts";
 
 const WORDS = {
@@ -38,14 +39,27 @@ const WORDS = {
   unit: { title: "One unit more of each", head: { station: "Where", unit: "What", worth: "Gain, %" }, none: "nothing" },
   home: { title: "Who can be sent home" },
   multiples: {
-    title: "So many trucks",
-    lead: "The same day with fewer trucks and with more: where the time of the chopper goes.",
+    title: "One fewer, one more",
+    lead: "The same day with fewer and with more of something: the number at which the chopper stops waiting, or the clamp gets dense.",
+    over: "Over",
+    overs: { trucks: "trucks", tractors: "packing tractors" } as Readonly<Record<Over, string>>,
     ask: "Draw it",
-    cutting: "cutting", waitsTrucks: "waits for trucks", waitsStorage: "waits on the storage",
+    cutting: "chopper cutting", waitsTrucks: "waits for trucks", waitsStorage: "waits on the storage", rest: "turns and changes trucks",
+    tractorsKey: "Columns: density that the clamp comes to. Idle: the crew's time on the clamp with nothing left to pack.",
+    idle: (percent: string) => `idle ${percent} %`,
+    target: (density: string) => `target ${density}`,
     now: "now",
-    head: ["Trucks", "Chopper cutting, %", "Waits for trucks, %", "Waits on the storage, %", "A truck waits, min a trip", "Tonnes an hour", "Density", "Cost"],
+    name: { trucks: "Where the chopper's time goes, by number of trucks", tractors: "Density by number of packing tractors beside the blade" } as Readonly<Record<Over, string>>,
+    heads: { trucks: "Trucks", tractors: "Packing tractors" } as Readonly<Record<Over, string>>,
+    head: {
+      cutting: "Chopper cutting, %", waitsTrucks: "Waits for trucks, %", waitsStorage: "Waits on the storage, %", truckWaits: "A truck waits, min a trip", idle: "Crew idle, %",
+      pace: (mass: string) => `Delivered, ${mass}/h`, density: "Density", cost: "Cost",
+    },
     never: "never done",
-    name: (trucks: number) => `${trucks} trucks`,
+    so: {
+      trucks: (count: number) => (count === 1 ? "1 truck" : `${count} trucks`),
+      tractors: (count: number) => (count === 0 ? "no packing tractor" : count === 1 ? "1 packing tractor" : `${count} packing tractors`),
+    } as Readonly<Record<Over, (count: number) => string>>,
   },
   crew: {
     title: "The cheapest crew",
