@@ -1,78 +1,90 @@
-/** The plan shown beside another one, both on the same luck: the main measures and what the difference is worth. Closed until asked for. */
-import { displayUnit, formatNumber, inDisplayUnit, type UnitSystem } from "../../sim/scenario/units.ts";
-import { MEASURE_WORDS, measureNumber, measureUnit } from "../../sim/findings/words.ts";
-import { chosenOther, firstChoice, otherTrouble } from "./other.ts";
-import { number, printed } from "../quantity.ts";
-import { sideBySide, type SideFigure, type SideMeasure, type SideRow } from "./side.ts";
-import { AS_OPENED, beside, exampleId, examples, findings, units } from "../state.ts";
-import { words } from "../words.ts";
+/** Two to four plans side by side, on the same luck: what each gives and what the difference is worth, their days in step, their storages to one scale. */
+import { momentAt } from "../../sim/harvest/moment.ts";
+import { Strip } from "../drawings/Strip.tsx";
+import { MOST_BESIDE } from "../address.ts";
+import { ReplayButtons, Scrubber } from "../page/Replay.tsx";
+import { clock } from "../quantity.ts";
+import { AS_OPENED, beside, example, examples, exampleId, findings, plan, rehearsed, time, trouble, units } from "../state.ts";
+import { words as common } from "../words.ts";
+import { words } from "../words/beside.ts";
+import { Apart } from "./Apart.tsx";
+import { askAgain, firstChoice, runs } from "./runs.ts";
+import { Scale } from "./Scale.tsx";
+import type { Shown } from "./shown.ts";
+import { SideTable } from "./SideTable.tsx";
+import "./beside.css";
 
 export function Beside() {
-  if (!findings.value) return null;
+  const now = findings.value;
+  const story = rehearsed.value;
+  const document = plan.value;
+  if (!now || !story || !document || example.value === null) return <p class="quiet" role="status">{trouble.value ?? common.waitingForFirst}</p>;
   if (beside.value.length === 0) beside.value = [firstChoice()];
+  const others = runs.value.flatMap(({ id, run }): Shown[] => (run !== null && typeof run === "object" ? [{ name: nameOf(id), document: run.document, findings: run.findings, story: run.story }] : []));
+  const all: readonly Shown[] = [{ name: words.plan, document, findings: now, story }, ...others];
   return (
-    <section class="side" aria-labelledby="side">
-      <h1 id="side">{words.side.title}</h1>
-      <Opened />
+    <div class="beside">
+      <h1 id="side">{words.title}</h1>
+      <p class="quiet">{words.lead}</p>
+      <Choices />
+      {others.length > 0 && (
+        <>
+          <SideTable plans={all} />
+          {others.length === runs.value.length && <Apart plans={all} />}
+          <InStep plans={all} />
+          <Scale plans={all} units={units.value} />
+        </>
+      )}
+    </div>
+  );
+}
+
+/** What a choice is called. */
+function nameOf(id: string): string {
+  return id === AS_OPENED ? words.asOpened : examples.value.find((one) => one.id === id)?.name ?? id;
+}
+
+function Choices() {
+  const chosen = beside.value;
+  const set = (place: number, id: string) => { beside.value = chosen.map((old, i) => (i === place ? id : old)); };
+  const free = [AS_OPENED, ...examples.value.map(({ id }) => id)].filter((id) => id !== exampleId.value && !chosen.includes(id));
+  return (
+    <div class="choices">
+      {runs.value.map(({ id, run }, i) => (
+        <p key={id} class="side-choice">
+          <label class="example">
+            <span>{words.choose(i + 2)}</span>
+            <select value={id} onChange={(event) => set(i, event.currentTarget.value)}>
+              {[id, ...free].map((each) => <option key={each} value={each}>{nameOf(each)}</option>)}
+            </select>
+          </label>
+          {chosen.length > 1 && <button type="button" class="plain" aria-label={words.remove(nameOf(id))} onClick={() => { beside.value = chosen.filter((each) => each !== id); }}>{words.away}</button>}
+          {run === null && <span class="quiet" role="status">{common.asking}</span>}
+          {typeof run === "string" && <span role="alert">{run} <button type="button" onClick={() => askAgain(id)}>{words.again}</button></span>}
+        </p>
+      ))}
+      {chosen.length < MOST_BESIDE && free.length > 0 && <button type="button" onClick={() => { beside.value = [...chosen, free.find((id) => id !== AS_OPENED) ?? free[0]!]; }}>{words.add}</button>}
+    </div>
+  );
+}
+
+/** The days at one time of the clock. */
+function InStep({ plans }: { readonly plans: readonly Shown[] }) {
+  const at = time.value;
+  return (
+    <section aria-labelledby="step" class="in-step">
+      <h2 id="step">{words.step.title}, {clock(at)}</h2>
+      <div class="twins"><ReplayButtons /></div>
+      <Scrubber />
+      {plans.map(({ name, story }) => {
+        const { from, until } = story.replay.day;
+        return (
+          <figure key={name}>
+            <figcaption><h3>{name}</h3>{at > until && <p class="quiet">{words.step.over}</p>}</figcaption>
+            <Strip rehearsed={story} moment={momentAt(story.replay, Math.min(until, Math.max(from, at)))} units={units.value} />
+          </figure>
+        );
+      })}
     </section>
   );
-}
-
-function Opened() {
-  const now = findings.value!;
-  const other = chosenOther();
-  const { head, title } = words.side;
-  const chosen = beside.value[0];
-  const name = chosen === AS_OPENED ? words.side.asOpened : examples.value.find(({ id }) => id === chosen)?.name ?? "";
-  return (
-    <>
-      <label class="example side-choice">
-        <span>{words.side.choose}</span>
-        <select value={chosen ?? ""} onChange={(event) => { beside.value = [event.currentTarget.value]; }}>
-          <option value={AS_OPENED}>{words.side.asOpened}</option>
-          {examples.value.filter(({ id }) => id !== exampleId.value || id === chosen).map(({ id, name: called }) => <option key={id} value={id}>{called}</option>)}
-        </select>
-      </label>
-      <p class="quiet" role="status">{otherTrouble.value ?? (other ? words.side.luck(now.rehearsals, other.rehearsals) : words.asking)}</p>
-      {other && (
-        <div class="scroll" tabIndex={0} role="group" aria-label={title}>
-          <table>
-            <thead><tr><th scope="col" class="left">{head.measure}</th><th scope="col" class="left">{head.unit}</th><th scope="col">{head.now}</th><th scope="col">{name}</th><th scope="col">{head.difference}</th><th scope="col" class="left">{head.said}</th></tr></thead>
-            <tbody>{sideBySide(now, other).map((row) => <Row key={row.measure} row={row} system={units.value} money={now.money.currency === other.money.currency ? [now.money.currency] : [now.money.currency, other.money.currency]} />)}</tbody>
-          </table>
-        </div>
-      )}
-    </>
-  );
-}
-
-interface RowProps { readonly row: SideRow; readonly system: UnitSystem; /** one currency, or both where they differ */ readonly money: readonly string[] }
-
-function Row({ row: { measure, now, other, difference, within }, system, money }: RowProps) {
-  const cost = measure === "costPerTonneFed";
-  const unit = `${cost ? `${money.join(", ")} ` : ""}${unitOf(measure, system)}`;
-  const figure = (told: SideFigure | null) => (told === null ? "" : (
-    <>{say(measure, told.value, system)}{told.range && <span class="quiet block">{words.figures.range(say(measure, told.range[0], system), say(measure, told.range[1], system))}</span>}</>
-  ));
-  return (
-    <tr>
-      <th scope="row" class="left">{measure === "coverArea" ? words.side.cover : MEASURE_WORDS[measure].label}</th>
-      <td class="left">{printed(unit)}</td><td>{figure(now)}</td><td>{figure(other)}</td>
-      <td>{difference === null ? "" : signed(say(measure, difference, system))}</td>
-      <td class="left">{difference === null ? (cost && money.length > 1 ? words.side.otherMoney : "") : difference === 0 ? words.side.same : within === null ? "" : words.side.within[within]}</td>
-    </tr>
-  );
-}
-
-const unitOf = (measure: SideMeasure, system: UnitSystem): string => (measure === "coverArea" ? displayUnit("surface", system) : measureUnit(measure, system));
-
-function say(measure: SideMeasure, value: number, system: UnitSystem): string {
-  if (measure === "coverArea") return formatNumber(inDisplayUnit(value, "surface", system), 0);
-  return measure === "dryDensity" ? number(value, "density", system) : measureNumber(measure, value, system);
-}
-
-/** With its sign; what rounds to nothing has none. */
-function signed(figure: string): string {
-  if (!/[1-9]/.test(figure)) return figure.replace("-", "");
-  return figure.startsWith("-") ? `\u2212${figure.slice(1)}` : `+${figure}`;
 }

@@ -1,0 +1,67 @@
+import { createRequire } from "node:module";
+import { readFileSync } from "node:fs";
+import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
+import { setStage, type Stage } from "./stage.ts";
+
+const PATIENCE = 60_000;
+vi.setConfig({ testTimeout: 5 * PATIENCE });
+
+let stage: Stage;
+beforeAll(async () => { stage = await setStage(); }, 300_000);
+afterAll(async () => { await stage?.close(); });
+
+const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+
+describe("what to change", () => {
+  it("ranks remedies by itself; one that is tried changes the plan and the verdict as its card said, and can be taken back", async () => {
+    const visit = await stage.open("#sheet=change&example=contractor-corn-day");
+    const { page, complaints } = visit;
+    const answer = page.locator(".change .answer");
+    const card = page.locator(".card", { has: page.getByRole("heading", { name: /^A thinner layer: 10 cm/ }) });
+    await card.waitFor({ timeout: PATIENCE });
+    const before = await answer.innerText();
+    const gain = Number(/\+(\d+)/.exec(await card.locator(".better", { hasText: "density" }).locator("dd").innerText())![1]);
+    await card.getByRole("button", { name: /^Try it/ }).click();
+    await expect.poll(() => answer.innerText(), { timeout: PATIENCE }).not.toBe(before);
+    const density = (text: string) => Number(/ends at (\d+)/.exec(text)![1]);
+    // The day has no chance in it, so the card's difference is the verdict's own, each rounded.
+    expect(Math.abs(density(await answer.innerText()) - density(before) - gain)).toBeLessThanOrEqual(1);
+    await expect.poll(() => page.url(), { timeout: PATIENCE }).toContain("plan=");
+
+    await page.getByRole("button", { name: /^Take it back/ }).click();
+    await expect.poll(() => answer.innerText(), { timeout: PATIENCE }).toBe(before);
+    await expect.poll(() => page.url(), { timeout: PATIENCE }).not.toContain("plan=");
+
+    await page.getByRole("button", { name: "Draw it" }).click();
+    await page.locator("[aria-labelledby=multiples] svg").waitFor({ timeout: PATIENCE });
+    await page.locator("[aria-labelledby=price]").getByRole("button").click();
+    await page.locator("[aria-labelledby=price] table").waitFor({ timeout: PATIENCE });
+    expect(await page.locator("[aria-labelledby=price] table").innerText()).toContain("90 of 100 days");
+    await page.evaluate(axe);
+    const violations = (await page.evaluate(`axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] }).then((result) => result.violations.map(({ id, nodes }) => id + " " + nodes[0].target))`)) as string[];
+    expect(violations).toEqual([]);
+    expect(complaints).toEqual([]);
+    await visit.close();
+  });
+
+  it("searches for a crew within the ranges asked for, stops at once when told to, and takes the plan it found", async () => {
+    const visit = await stage.open("#sheet=change&example=contractor-corn-day");
+    const { page, complaints } = visit;
+    const crew = page.locator("[aria-labelledby=crew]");
+    await crew.getByRole("button", { name: "Search" }).waitFor({ timeout: PATIENCE });
+    const to = crew.getByRole("spinbutton", { name: /^Packing tractors beside/ }).last();
+    await to.fill("6");
+    await to.press("Tab");
+    await crew.getByRole("button", { name: "Search" }).click();
+    await crew.locator(".card").waitFor({ timeout: 2 * PATIENCE });
+    expect(page.url()).toBeTruthy();
+    const found = await crew.locator(".card h3").innerText();
+    const before = await page.locator(".change .answer").innerText();
+    await crew.getByRole("button", { name: "Take this plan" }).click();
+    await expect.poll(() => page.locator(".change .answer").innerText(), { timeout: PATIENCE }).not.toBe(before);
+    const trucks = /: (\d+) trucks/.exec(found)![1]!;
+    expect(await page.locator(".change .plan").innerText()).toContain(`${trucks} truck`);
+    expect(complaints).toEqual([]);
+    await visit.close();
+  });
+});
