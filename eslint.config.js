@@ -5,7 +5,8 @@ import tseslint from "typescript-eslint";
 const ROOMS = {
   "sim/kernel": ["forage", "scenario", "harvest", "findings", "study"],
   "sim/forage": ["kernel", "scenario", "harvest", "findings", "study"],
-  "sim/scenario": ["harvest", "findings", "study"],
+  "sim/scenario": ["ground", "harvest", "findings", "study"],
+  "sim/ground": ["kernel", "harvest", "findings", "study"],
   "sim/harvest": ["findings", "study"],
   "sim/findings": ["study"],
   "sim/study": [],
