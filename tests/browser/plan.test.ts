@@ -58,6 +58,7 @@ describe("the whole plan", () => {
     expect(await amiss(page)).toEqual([]);
 
     const mass = figure(page, "Roller: Mass, t");
+    await mass.scrollIntoViewIfNeeded();
     const box = (await mass.boundingBox())!;
     await changing(page, async () => {
       await page.mouse.move(box.x + 10, box.y + 10);
@@ -76,14 +77,14 @@ describe("the whole plan", () => {
     expect(await figure(page, "Blade: Mass, t").inputValue()).toBe("22");
 
     const area = figure(page, "Long Strip: Area, ha");
-    await changing(page, async () => {
-      await area.click();
-      await page.keyboard.type("40 acre");
-      await page.keyboard.press("Tab");
-    });
+    await area.click();
+    await page.keyboard.type("40 acre");
+    await page.keyboard.press("Tab");
     expect(await area.inputValue()).toBe("16.2");
-
-    await changing(page, () => button(page, "Add a field").click());
+    await until(async () => /16\.2\sha cut/.test((await page.locator(".strip").textContent())!));
+    // 40 acres are 16.19 ha; at 45 t/ha that is 728 t, and two such fields bring 1,457 t.
+    await button(page, "Add a field").click();
+    await until(async () => (await page.locator(".figures").textContent())!.includes("1,457"));
     expect(await figure(page, "Long Strip 2: Area, ha").inputValue()).toBe("16.2");
     expect(complaints).toEqual([]);
     expect(stage.reports).toEqual([]);
@@ -101,7 +102,12 @@ describe("the whole plan", () => {
     expect(await area.getAttribute("aria-invalid")).toBe("true");
     expect(await verdict(page)).toBe(before);
     await figure(page, "Roller: Mass, t").fill("30");
+    await figure(page, "Long Strip: Road, km").fill("far away");
+    expect(await page.locator("#plan-fields-0-distance-wrong").count()).toBe(0);
+    await page.keyboard.press("Tab");
+    await page.locator("#plan-fields-0-distance-wrong").waitFor();
     expect(await amiss(page)).toEqual([]);
+    await figure(page, "Long Strip: Road, km").fill("2.4");
     await changing(page, () => area.fill("30"));
     expect(await why.count()).toBe(0);
     expect(await figure(page, "Roller: Mass, t").inputValue()).toBe("30");

@@ -14,6 +14,7 @@ interface DragNumberProps {
   /** the figure is what is usual, not what the plan says */ readonly usual: boolean;
   readonly wrong: boolean;
   readonly describedBy: string | undefined;
+  /** whether what stands in the box can be read; what cannot yet waits until the reader leaves the box, for half a unit is no unit */ readable(text: string): boolean;
   /** what was typed, or a figure that was stepped or dragged to; not called for an empty box */ set(text: string): void;
   /** the box was left empty */ emptied(): void;
 }
@@ -22,7 +23,7 @@ interface DragNumberProps {
 const PER_STEP = 6;
 const SLACK = 4;
 
-export function DragNumber({ id, label, figure, text, unit, least, most, usual, wrong, describedBy, set, emptied }: DragNumberProps) {
+export function DragNumber({ id, label, figure, text, unit, least, most, usual, wrong, describedBy, readable, set, emptied }: DragNumberProps) {
   /** What the reader is typing; nobody writes over it. */
   const [draft, setDraft] = useState<string | null>(null);
   /** Where the drag began. Its step stays the same on the way. */
@@ -33,6 +34,11 @@ export function DragNumber({ id, label, figure, text, unit, least, most, usual, 
     if (!steps.current.has(unit)) steps.current.set(unit, stepOf(figure ?? 0, unit));
     return steps.current.get(unit)!;
   };
+  const leave = () => {
+    if (draft !== null && draft.trim() === "") emptied();
+    else if (draft !== null && !readable(draft)) set(draft);
+    setDraft(null);
+  };
   const go = (to: number) => {
     setDraft(null);
     set(String(tidy(Math.min(most, Math.max(least, to)))));
@@ -41,7 +47,7 @@ export function DragNumber({ id, label, figure, text, unit, least, most, usual, 
   const onKeyDown = (event: KeyboardEvent) => {
     const way = { ArrowUp: 1, ArrowDown: -1, PageUp: 10, PageDown: -10 }[event.key];
     if (way === undefined || figure === null || event.altKey || event.ctrlKey || event.metaKey) {
-      if (event.key === "Enter" || event.key === "Escape") setDraft(null);
+      if (event.key === "Enter") leave();
       return;
     }
     event.preventDefault();
@@ -82,12 +88,9 @@ export function DragNumber({ id, label, figure, text, unit, least, most, usual, 
         onInput={(event) => {
           const said = event.currentTarget.value;
           setDraft(said);
-          if (said.trim() !== "") set(said);
+          if (readable(said)) set(said);
         }}
-        onBlur={() => {
-          if (draft !== null && draft.trim() === "") emptied();
-          setDraft(null);
-        }}
+        onBlur={leave}
         onKeyDown={onKeyDown} onPointerDown={onPointerDown} onPointerMove={onPointerMove} onPointerCancel={() => { drag.current = null; }} onClick={onClick} />
       {unit !== "" && <span class="unit" aria-hidden="true">{printed(unit)}</span>}
     </span>

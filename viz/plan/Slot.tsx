@@ -78,10 +78,11 @@ export function Slot({ path, place, whose }: SlotProps) {
   const shown = kind.is === "amount" ? shownOf(value, kind.dimension, units.value) : typeof value === "number" || /^\d+$/.test(String(value)) ? { figure: Number(value), unit: "" } : null;
   const unit = shown?.unit ?? (kind.is === "amount" ? unitFor(kind.dimension, units.value) : "");
   const [least, most] = kind.is === "amount" ? endsIn(unit, kind.dimension, kind.least, kind.most) : [kind.least, kind.most];
+  const readable = (text: string) => (kind.is === "amount" ? shownOf(typed(text, unit), kind.dimension, units.value) !== null : /^\d+$/.test(text.trim()));
   const set = (text: string) => say(kind.is === "amount" ? typed(text, unit) : /^\d+(\.\d+)?$/.test(text.trim()) ? Number(text) : text);
   return (
     <DragNumber id={id} label={label} figure={shown?.figure ?? null} text={shown ? String(shown.figure) : typeof value === "string" || typeof value === "number" ? String(value) : ""} unit={unit} least={least} most={most}
-      usual={said === undefined} wrong={wrong} describedBy={common["aria-describedby"]} set={set} emptied={() => { if (!ALWAYS.has(place)) change((now) => without(now, path)); }} />
+      usual={said === undefined} wrong={wrong} describedBy={common["aria-describedby"]} readable={readable} set={set} emptied={() => { if (!ALWAYS.has(place)) change((now) => without(now, path)); }} />
   );
 }
 

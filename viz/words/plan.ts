@@ -83,7 +83,7 @@ const PLAN = {
     tookBack: (number: number) => `Revision ${number} is on the page. Save it to make it the newest.`,
     remove: "Take away", removeOf: (name: string) => `Take away ${name}`, sure: (name: string) => `Take away ${name}? Its revisions stay with the server; this page keeps what it shows.`,
     yes: "Yes, take it away", no: "No, leave it", removed: (name: string) => `${name} is taken away.`,
-    templates: "Worked examples to start from", startFrom: "Start from this", startFromOf: (name: string) => `Start from ${name}`,
+    templates: "Worked examples to start from", startFrom: "Start from this", startFromOf: (name: string) => `Start from this: ${name}`,
     files: "Files", asYaml: "Save as a YAML file", asJson: "Save as a JSON file",
     take: "Open a file", takeHow: (most: string) => `Choose a plan's file or drop it here: YAML or JSON, up to ${most} characters.`,
     tooLarge: (name: string, most: string) => `${name} is too large: up to ${most} bytes would do. The plan on the page stays as it is.`,
