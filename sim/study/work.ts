@@ -7,6 +7,7 @@ import { factsOf, type DayFacts } from "../findings/facts.ts";
 import { EndlessDay, rehearseDay } from "../harvest/day.ts";
 import type { DayStart } from "../harvest/start.ts";
 import type { Scenario } from "../scenario/types.ts";
+import { weighingsOf, type Weighing } from "./tickets/loads.ts";
 
 /** So many days of one plan: rehearsals `from` up to, and without, `to`. */
 export interface Batch {
@@ -16,13 +17,17 @@ export interface Batch {
   readonly from: number;
   readonly to: number;
   /** where each day starts from; the morning when left out */ readonly start?: DayStart;
+  /** every load over the scale is wanted too */ readonly weighings?: true;
 }
+
+/** A day of a study; `weighings` where the batch wants them. */
+export interface StudyDay extends DayFacts { readonly weighings?: readonly Weighing[] }
 
 /** A plan whose crew never gets done, in the engine's words. */
 export interface Endless { readonly endless: string }
 
 /** What a batch came to: a day each, in the order of the rehearsals. */
-export type Days = readonly DayFacts[] | Endless;
+export type Days = readonly StudyDay[] | Endless;
 
 /** What a study wants next. */
 export interface Step<SoFar> {
@@ -51,12 +56,13 @@ export class Stopped extends Error {}
 const stopped = () => new Stopped("The study was stopped before it was done.");
 
 /** Rehearses one batch. @throws Stopped when told so. */
-export function rehearseBatch({ scenario, seed, from, to, start }: Batch, shouldStop: () => boolean = () => false): Days {
-  const days: DayFacts[] = [];
+export function rehearseBatch({ scenario, seed, from, to, start, weighings }: Batch, shouldStop: () => boolean = () => false): Days {
+  const days: StudyDay[] = [];
   try {
     for (let rehearsal = from; rehearsal < to; rehearsal++) {
       if (shouldStop()) throw stopped();
-      days.push(factsOf(scenario, rehearseDay(scenario, { seed, rehearsal, ...(start && { start }) })));
+      const day = rehearseDay(scenario, { seed, rehearsal, ...(start && { start }) });
+      days.push({ ...factsOf(scenario, day), ...(weighings && { weighings: weighingsOf(day) }) });
     }
   } catch (error) {
     if (error instanceof EndlessDay) return { endless: error.message };
@@ -120,5 +126,5 @@ function cut(batch: Batch, most: number): Batch[] {
 
 /** The pieces' days in their order; if one of them does not end, the first such. */
 function joined(pieces: readonly Days[]): Days {
-  return pieces.find((days) => "endless" in days) ?? (pieces as readonly (readonly DayFacts[])[]).flat();
+  return pieces.find((days) => "endless" in days) ?? (pieces as readonly (readonly StudyDay[])[]).flat();
 }

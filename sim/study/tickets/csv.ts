@@ -15,16 +15,16 @@ export const MOST_TEXT = 4_000_000;
 export interface Row {
   /** counted from 1, as a spreadsheet counts it */ readonly row: number;
   readonly cells: readonly string[];
-  /** why its cells cannot be trusted */ readonly broken?: string;
+  /** why its cells cannot be trusted, as a verb; null where they can */ readonly broken: string | null;
 }
 
-export interface Table {
+export interface Sheet {
   readonly delimiter: Delimiter;
   /** every row that is not blank, whatever stands above the heads included */ readonly rows: readonly Row[];
 }
 
-/** Cuts the text. The delimiter is the one that cuts the most rows into the same number of cells, and of equals the one that makes more cells. */
-export function tableOf(text: string): Table {
+/** Cuts the text. @throws RangeError in the user's words when it is too large. The delimiter is the one that cuts the most rows into the same number of cells, and of equals the one that makes more cells. */
+export function readSheet(text: string): Sheet {
   if (text.length > MOST_TEXT) throw new RangeError(`The tickets are ${text.length.toLocaleString("en")} characters; up to ${MOST_TEXT.toLocaleString("en")} are read.`);
   const plain = text.startsWith("\ufeff") ? text.slice(1) : text;
   const cuts = DELIMITERS.map((delimiter) => {
@@ -41,14 +41,14 @@ const isBlank = (cells: readonly string[]) => cells.length === 1 && cells[0]!.tr
 function cutBy(text: string, delimiter: Delimiter): Row[] {
   const { data, errors } = Papa.parse(text, { delimiter, header: false, skipEmptyLines: false });
   // A quotation mark that is never closed would swallow the rest of the file: then each line is cut for itself.
-  const rows = errors.some(({ type }) => type === "Quotes") ? text.split(/\r\n|\n|\r/u).map((line) => cutLine(line, delimiter)) : data.map((cells) => ({ cells }));
+  const rows = errors.some(({ type }) => type === "Quotes") ? text.split(/\r\n|\n|\r/u).map((line) => cutLine(line, delimiter)) : data.map((cells) => ({ cells, broken: null }));
   return rows.map((row, i) => ({ row: i + 1, ...row })).filter(({ cells }) => !isBlank(cells));
 }
 
 function cutLine(line: string, delimiter: Delimiter): Omit<Row, "row"> {
   const { data, errors } = Papa.parse(line, { delimiter, header: false, skipEmptyLines: false });
   if (errors.some(({ type }) => type === "Quotes")) return { cells: line.split(delimiter), broken: "has a quotation mark that is not closed" };
-  return { cells: data[0] ?? [""] };
+  return { cells: data[0] ?? [""], broken: null };
 }
 
 /** The number of cells, two or more, that most rows have, and how many rows have it. */

@@ -1,5 +1,6 @@
 /** What weighings tell of a day. Recorded and rehearsed days are read by the same rules, so that they can stand side by side. */
 import { median, sampleStandardDeviation } from "simple-statistics";
+import type { Day } from "../../harvest/daylog.ts";
 import type { Ticket } from "./tickets.ts";
 
 /** One load over the scale, recorded or rehearsed; times in s after midnight, mass in kg. */
@@ -7,6 +8,11 @@ export interface Weighing { readonly truck: string | number | null; readonly at:
 
 /** A time in which nobody works, s after midnight. */
 export interface Pause { readonly at: number; readonly for: number }
+
+/** What a scale would have printed on a rehearsed day, in the order of weighing. */
+export const weighingsOf = ({ trips }: Day): Weighing[] =>
+  trips.flatMap(({ truck, weighed, tipped, mass }) => (Number.isNaN(weighed) ? [] : [{ truck, at: weighed, out: Number.isNaN(tipped) ? null : tipped, mass }]))
+    .sort((a, b) => a.at - b.at);
 
 /** Many values in one figure; `sd` is that of the sample, null for a single value. */
 export interface Spread { readonly n: number; readonly mean: number; readonly sd: number | null; readonly cv: number | null }

@@ -1,107 +1,192 @@
-/** Which column is what: by what was said, else by the words of its head. */
+/** Which column is what and how its cells are read: by what was said, else by the words of the heading and by what the cells prove, else it is asked. */
 import { clipped, listed } from "../../scenario/words.ts";
-import type { Row } from "./csv.ts";
-import { unitNamed } from "./numbers.ts";
-import type { MassUnit, Question } from "./questions.ts";
+import { DATE_ORDERS, DECIMALS, MASS_UNITS, marksOf, momentParts, ordersOf, unitNamed, type DateOrder, type Decimal, type MassUnit } from "./cells.ts";
+import { DELIMITER_WORDS, type Row, type Sheet } from "./csv.ts";
 
-/** What a column can be. `time` is the weighing of the full truck, `out` that of the empty one; either may hold the date too. */
-export const COLUMNS = ["ticket", "date", "time", "out", "gross", "tare", "storedTare", "net", "truck", "owner", "field"] as const;
+/** What a column can be. `time` is the weighing of the full truck, `timeOut` when it left empty; either may hold its date too. */
+export const COLUMNS = ["ticket", "date", "time", "dateOut", "timeOut", "gross", "tare", "storedTare", "net", "truck", "owner", "field", "storage"] as const;
 export type ColumnName = (typeof COLUMNS)[number];
 
-/** Heads in plain words, as scales and their users write them. */
-const HEADS: Readonly<Record<ColumnName, readonly string[]>> = {
+/** Headings in plain words, without marks, unit and capitals. */
+const HEADINGS: Readonly<Record<ColumnName, readonly string[]>> = {
   ticket: ["ticket", "ticket no", "ticket number", "ticket id", "no", "number", "slip", "slip no", "weighing no", "docket", "docket no", "receipt"],
   date: ["date", "day", "date in", "weighing date"],
   time: ["time", "time in", "in", "in time", "arrival", "arrived", "date time", "datetime", "date and time", "timestamp", "weighed", "weighed at", "weighed in", "first weighing", "gross time"],
-  out: ["out", "time out", "out time", "departure", "left", "weighed out", "second weighing", "tare time"],
+  dateOut: ["date out", "out date"],
+  timeOut: ["out", "time out", "out time", "departure", "left", "left at", "weighed out", "second weighing", "tare time"],
   gross: ["gross", "gross weight", "gross mass", "full", "weight full", "loaded weight"],
-  tare: ["tare", "tare weight", "tare mass", "empty weight", "weight empty"],
-  storedTare: ["stored tare", "tare stored", "preset tare", "tare from memory", "tare memory", "fixed tare"],
+  tare: ["tare", "tare weight", "tare mass", "empty", "empty weight", "weight empty"],
+  storedTare: ["stored tare", "tare stored", "preset tare", "tare from memory", "tare memory", "fixed tare", "kept tare"],
   net: ["net", "net weight", "net mass", "load", "payload", "weight", "mass"],
   truck: ["truck", "vehicle", "truck no", "truck id", "truck name", "vehicle no", "vehicle id", "plate", "registration", "trailer", "licence plate", "license plate"],
   owner: ["owner", "customer", "farm", "farmer", "grower", "supplier", "account", "client"],
   field: ["field", "field name", "parcel", "plot", "origin", "source", "from field"],
+  storage: ["storage", "bunker", "clamp", "pile", "pit", "destination", "to"],
 };
+const MASSES = ["gross", "tare", "storedTare", "net"] as const satisfies readonly ColumnName[];
 
-/** Columns that hold a mass. */
-export const MASSES = ["gross", "tare", "storedTare", "net"] as const satisfies readonly ColumnName[];
-
-export interface Column {
-  readonly name: ColumnName;
-  /** its place in the row, from 0 */ readonly at: number;
-  readonly head: string;
-  readonly because: "as said" | "by its head";
-  /** the unit that the head names */ readonly unit: MassUnit | null;
+/** What can be said beforehand, and is asked where the file leaves it open. */
+export interface Answers {
+  /** heading by column */ readonly columns?: Partial<Readonly<Record<ColumnName, string>>>;
+  readonly decimal?: Decimal;
+  readonly dates?: DateOrder;
+  readonly unit?: MassUnit;
 }
 
-export type ColumnWishes = Partial<Readonly<Record<ColumnName, string>>>;
+/** One question that the file leaves open. */
+export interface Question {
+  readonly about: keyof Answers;
+  /** what is open, where, and which answers there are */ readonly sentence: string;
+  readonly answers: readonly string[];
+}
 
-/** Reads `gross=Gross kg, time=Time` into wishes. @throws RangeError in the user's words */
-export function columnWishes(text: string): ColumnWishes {
-  const wishes: Partial<Record<ColumnName, string>> = {};
+/** How a file is read. */
+export interface Mapping {
+  readonly delimiter: string;
+  /** row of the headings, from 1; 0 where none was found */ readonly headingRow: number;
+  readonly heading: readonly string[];
+  /** place in the row, from 0 */ readonly columns: Partial<Readonly<Record<ColumnName, number>>>;
+  /** headings that nothing is read from */ readonly ignored: readonly string[];
+  readonly decimal: Decimal;
+  /** null without dates */ readonly dates: DateOrder | null;
+  /** of masses without a unit behind them; null where each has one */ readonly unit: MassUnit | null;
+  /** a sentence each: what was understood, and from what */ readonly understood: readonly string[];
+}
+
+export interface Mapped { readonly mapping: Mapping; readonly questions: readonly Question[]; /** under the heading */ readonly rows: readonly Row[] }
+
+/** Reads `gross=Gross kg,time=Time` as given on a command line. @throws RangeError in the user's words */
+export function columnsSaid(text: string): NonNullable<Answers["columns"]> {
+  const said: Partial<Record<ColumnName, string>> = {};
   for (const pair of text.split(",")) {
-    const [name = "", ...head] = pair.split("=");
-    if (head.length === 0) throw new RangeError(`Columns are said as name=head, several with commas between, as in "gross=Gross kg,time=Time"; "${clipped(pair.trim())}" is not.`);
-    wishes[columnNamed(name.trim())] = head.join("=").trim();
+    const [name = "", ...heading] = pair.split("=");
+    if (heading.length === 0) throw new RangeError(`Columns are said as name=heading with commas between, as in "gross=Gross kg,time=Time"; "${clipped(pair.trim())}" is not.`);
+    const column = COLUMNS.find((each) => each.toLowerCase() === name.trim().toLowerCase());
+    if (column === undefined) throw new RangeError(`"${clipped(name.trim())}" is no column of a ticket; they are ${listed(COLUMNS, "and")}.`);
+    said[column] = heading.join("=").trim();
   }
-  return wishes;
+  return said;
 }
 
-function columnNamed(name: string): ColumnName {
-  const found = COLUMNS.find((column) => column.toLowerCase() === name.toLowerCase());
-  if (found === undefined) throw new RangeError(`"${clipped(name)}" is no column of a ticket; they are ${listed(COLUMNS, "and")}.`);
-  return found;
+/** Rows among which the headings are looked for: exports begin with a title, an address, a day of printing. */
+const WITHIN = 20;
+
+/** Settles how the sheet is read, with every question that is open. */
+export function mapColumns({ delimiter, rows }: Sheet, answers: Answers = {}): Mapped {
+  const places = rows.slice(0, WITHIN).map((row) => ({ row, found: columnsOf(row.cells, answers) }));
+  const best = places.reduce<(typeof places)[number] | null>((top, each) => (top === null || each.found.length > top.found.length ? each : top), null);
+  const heading = best?.row.cells.map((cell) => cell.trim()) ?? [];
+  const questions = best ? columnQuestions(best.found, heading, best.row.row, answers) : [noHeading()];
+  const found = questions.length > 0 ? [] : best!.found;
+  const columns: Partial<Record<ColumnName, number>> = Object.fromEntries(found.map(({ name, at }) => [name, at]));
+  const under = best && questions.length === 0 ? rows.filter(({ row }) => row > best.row.row) : rows;
+  // Only whole rows tell how numbers and dates are written.
+  const whole = under.filter(({ cells, broken }) => broken === null && cells.length === heading.length);
+  const cellsOf = (...names: readonly ColumnName[]): Said[] =>
+    names.flatMap((name) => whole.flatMap(({ row, cells }) => (columns[name] === undefined || cells[columns[name]]!.trim() === "" ? [] : [{ row, text: cells[columns[name]]!.trim() }])));
+
+  const masses = cellsOf(...MASSES);
+  const decimal = decimalOf(masses, answers.decimal);
+  const dates = datesOf(cellsOf("date", "time", "dateOut", "timeOut").flatMap(({ row, text }) => (momentParts(text).date === null ? [] : [{ row, text: momentParts(text).date! }])), answers.dates);
+  const unit = unitOf(masses, found.filter(({ name }) => (MASSES as readonly string[]).includes(name)), answers.unit);
+  return {
+    questions: [...questions, ...[decimal, dates, unit].flatMap(({ question }) => question ?? [])], rows: under,
+    mapping: {
+      delimiter: DELIMITER_WORDS[delimiter], headingRow: best?.row.row ?? 0, heading, columns, ignored: heading.filter((head, at) => head !== "" && !found.some((column) => column.at === at)),
+      decimal: decimal.is ?? "point", dates: dates.is, unit: unit.is,
+      understood: [
+        `Cells are set apart by ${DELIMITER_WORDS[delimiter]}; the headings stand in row ${best?.row.row ?? 0}.`,
+        ...found.map(({ name, at, said }) => `${name}: column ${at + 1}, "${clipped(heading[at]!)}"${said ? ", as said" : ""}.`),
+        ...[decimal, dates, unit].flatMap(({ words }) => (words === "" ? [] : [words])),
+      ],
+    },
+  };
 }
 
-/** A head without its unit, marks and doubled blanks. */
-function plainHead(head: string): { readonly words: string; readonly unit: MassUnit | null } {
+interface Column { readonly name: ColumnName; readonly at: number; readonly said: boolean; readonly unit: MassUnit | null }
+
+/** A heading without its unit and marks. */
+function plainHeading(head: string): { readonly words: string; readonly unit: MassUnit | null } {
   const words = head.toLowerCase().replace(/[()[\]{}.,:;/_#-]+/gu, " ").trim().split(/\s+/u);
-  const last = words.at(-1) ?? "";
-  const unit = words.length > 1 ? unitNamed(last) : null;
+  const unit = words.length > 1 ? unitNamed(words.at(-1)!) : null;
   return { words: (unit === null ? words : words.slice(0, -1)).join(" "), unit };
 }
 
-export interface Mapping {
-  /** row of the heads */ readonly headRow: number;
-  readonly heads: readonly string[];
-  readonly columns: readonly Column[];
-  readonly ignored: readonly string[];
-}
-
-/** Rows among which the heads are looked for: exports begin with a title, an address, a date of printing. */
-const HEADS_WITHIN = 20;
-
-/** Finds the row of the heads and what each column is, or what must be asked. */
-export function mapped(rows: readonly Row[], wishes: ColumnWishes = {}): Mapping | { readonly question: Question } {
-  const candidates = rows.slice(0, HEADS_WITHIN).map((row) => ({ row, columns: columnsOf(row.cells, wishes) }));
-  const best = candidates.reduce<(typeof candidates)[number] | null>((top, each) => (top === null || each.columns.length > top.columns.length ? each : top), null);
-  const heads = best?.row.cells.map((cell) => cell.trim()) ?? [];
-  const ask = (detail: string) => ({ question: { about: "columns" as const, answers: heads.filter((head) => head !== "").map(clipped), detail } });
-  if (!best || best.columns.length < 2) return ask(`Which column is what? No row of heads was found in the first ${HEADS_WITHIN} rows: at least a time and a net mass, or gross with tare, are needed.`);
-  const { columns } = best;
-  for (const name of COLUMNS) {
-    const wish = wishes[name];
-    if (wish !== undefined && !columns.some((column) => column.name === name)) return ask(`There is no column "${clipped(wish)}" for ${name}; the heads in row ${best.row.row} are ${listed(heads.map((head) => `"${clipped(head)}"`), "and")}.`);
-    const several = columns.filter((column) => column.name === name);
-    if (several.length > 1) return ask(`Which column is ${name}? ${listed(several.map(({ head, at }) => `"${clipped(head)}" (column ${at + 1})`), "and")} could be; say it as ${name}=head.`);
-  }
-  const has = (name: ColumnName) => columns.some((column) => column.name === name);
-  if (!has("time")) return ask(`Which column holds the time of weighing? The heads in row ${best.row.row} are ${listed(heads.map((head) => `"${clipped(head)}"`), "and")}; say it as time=head.`);
-  if (!has("net") && !(has("gross") && (has("tare") || has("storedTare")))) return ask("Which columns hold the masses? A net mass, or gross with tare or stored tare, is needed; say it as net=head or gross=head,tare=head.");
-  return { headRow: best.row.row, heads, columns, ignored: heads.filter((head, at) => head !== "" && !columns.some((column) => column.at === at)) };
-}
-
-function columnsOf(cells: readonly string[], wishes: ColumnWishes): Column[] {
+function columnsOf(cells: readonly string[], { columns: wishes = {} }: Answers): Column[] {
   const heads = cells.map((cell) => cell.trim());
-  const said: Column[] = COLUMNS.flatMap((name) => {
-    const at = wishes[name] === undefined ? -1 : heads.findIndex((head) => head.toLowerCase() === wishes[name]!.toLowerCase());
-    return at < 0 ? [] : [{ name, at, head: heads[at]!, because: "as said" as const, unit: plainHead(heads[at]!).unit }];
+  const said = COLUMNS.flatMap((name): Column[] => {
+    const wish = wishes[name]?.trim().toLowerCase();
+    const at = wish === undefined ? -1 : heads.findIndex((head) => head.toLowerCase() === wish);
+    return at < 0 ? [] : [{ name, at, said: true, unit: plainHeading(heads[at]!).unit }];
   });
   const found = heads.flatMap((head, at): Column[] => {
-    if (said.some((column) => column.at === at)) return [];
-    const { words, unit } = plainHead(head);
-    const name = COLUMNS.find((column) => HEADS[column].includes(words));
-    return name === undefined || wishes[name] !== undefined ? [] : [{ name, at, head, because: "by its head", unit }];
+    const { words, unit } = plainHeading(head);
+    const name = COLUMNS.find((column) => HEADINGS[column].includes(words));
+    return name === undefined || wishes[name] !== undefined || said.some((column) => column.at === at) ? [] : [{ name, at, said: false, unit }];
   });
   return [...said, ...found].sort((a, b) => a.at - b.at);
+}
+
+const noHeading = (): Question => ({ about: "columns", answers: [], sentence: "The file has no rows: a row of headings and a row for each load would do." });
+
+function columnQuestions(found: readonly Column[], heading: readonly string[], row: number, { columns: wishes = {} }: Answers): Question[] {
+  const heads = heading.filter((head) => head !== "").map((head) => `"${clipped(head)}"`);
+  const ask = (sentence: string): Question => ({ about: "columns", answers: heading.filter((head) => head !== "").map(clipped), sentence });
+  const questions: Question[] = [];
+  const all = (name: ColumnName) => found.filter((column) => column.name === name);
+  for (const name of COLUMNS) {
+    if (wishes[name] !== undefined && all(name).length === 0) questions.push(ask(`There is no column "${clipped(wishes[name])}" for ${name}; row ${row} has ${listed(heads, "and")}.`));
+    else if (all(name).length > 1) questions.push(ask(`Which column is ${name}? ${listed(all(name).map(({ at }) => `"${clipped(heading[at]!)}" (column ${at + 1})`))} could be; say it as ${name}=heading.`));
+  }
+  if (questions.length > 0) return questions;
+  if (all("time").length === 0) questions.push(ask(`Which column holds the time of weighing? Row ${row}, taken for the headings, has ${listed(heads, "and")}; say it as time=heading.`));
+  if (all("net").length === 0 && (all("gross").length === 0 || all("tare").length + all("storedTare").length === 0)) {
+    questions.push(ask(`Which columns hold the masses? A net mass, or gross with tare or stored tare, is needed; row ${row}, taken for the headings, has ${listed(heads, "and")}.`));
+  }
+  return questions;
+}
+
+/** A cell with its row. */
+interface Said { readonly row: number; readonly text: string }
+interface Settled<T> { readonly is: T | null; readonly words: string; readonly question?: Question }
+const shown = ({ row, text }: Said) => `"${clipped(text)}" in row ${row}`;
+
+function decimalOf(masses: readonly Said[], said?: Decimal): Settled<Decimal> {
+  if (said !== undefined) return { is: said, words: `Decimal ${said}, as said.` };
+  const first = (mark: ReturnType<typeof marksOf>) => masses.find(({ text }) => marksOf(text) === mark);
+  const [point, comma, open] = [first("point"), first("comma"), first("open")];
+  const ask = (sentence: string): Settled<Decimal> => ({ is: null, words: "", question: { about: "decimal", answers: DECIMALS, sentence } });
+  if (point && comma) return ask(`Decimal point or decimal comma? ${shown(point)} can only have a point and ${shown(comma)} only a comma.`);
+  const proof = point ?? comma;
+  if (proof) return { is: point ? "point" : "comma", words: `Decimal ${point ? "point" : "comma"}: ${shown(proof)} cannot be read otherwise.` };
+  if (open) return ask(`Decimal point or decimal comma? ${shown(open)} can be read with either, and so can every other mass.`);
+  return { is: "point", words: masses.length > 0 ? "No mass has a decimal mark." : "" };
+}
+
+function datesOf(dates: readonly Said[], said?: DateOrder): Settled<DateOrder> {
+  if (dates.length === 0) return { is: null, words: "There are no dates: a time that falls by more than half a day is the next day's." };
+  if (said !== undefined) return { is: said, words: `Dates as ${said}, as said.` };
+  const sound = dates.map((date) => ({ ...date, orders: ordersOf(date.text) })).filter(({ orders }) => orders.length > 0);
+  const fitting = DATE_ORDERS.filter((order) => sound.every(({ orders }) => orders.includes(order)));
+  const proof = sound.find(({ orders }) => orders.length === 1) ?? sound[0] ?? dates[0]!;
+  if (fitting.length === 1) return { is: fitting[0]!, words: `Dates as ${fitting[0]!}: ${shown(proof)} cannot be read otherwise.` };
+  const answers = fitting.length === 0 ? DATE_ORDERS : fitting;
+  return { is: null, words: "", question: {
+    about: "dates", answers,
+    sentence: `In which order are dates written, ${listed(answers)} (d day, m month, y year)? ${fitting.length === 0 ? `None fits all of them; ${shown(proof)} is one` : `${shown(proof)} can be read in each, and so can all others`}.`,
+  } };
+}
+
+function unitOf(masses: readonly Said[], columns: readonly Column[], said?: MassUnit): Settled<MassUnit> {
+  if (said !== undefined) return { is: said, words: `Masses in ${said}, as said.` };
+  const ask = (sentence: string): Settled<MassUnit> => ({ is: null, words: "", question: { about: "unit", answers: MASS_UNITS, sentence: `${sentence} Which unit is it, ${listed(MASS_UNITS)}? (t is 1,000 kg, ton 2,000 lb.)` } });
+  const headed = [...new Set(columns.map(({ unit }) => unit))];
+  const bare = masses.find(({ text }) => !/\p{L}\.?$/u.test(text));
+  const ton = masses.find(({ text }) => /\btons?\.?$/iu.test(text));
+  if (ton) return ask(`The masses are in tons, ${shown(ton)}.`);
+  const [unit] = headed.filter((each) => each !== null);
+  if (headed.length > 1 && bare) return ask("The headings name no unit for some of the masses, or not the same for all.");
+  if (unit !== undefined) return { is: unit, words: `Masses in ${unit}, as the headings say.` };
+  if (!bare) return { is: null, words: masses.length > 0 ? "Each mass has its unit." : "" };
+  return ask(`No heading names the unit of the masses, nor does ${shown(bare)}.`);
 }

@@ -1,0 +1,95 @@
+/** What tickets can say about a scenario's inputs, as changes of its file with the size of the sample behind each, and what they cannot. */
+import { isMap, parseDocument } from "yaml";
+import type { Shape } from "../../kernel/shapes.ts";
+import { ACTIVITIES, type Activity, type Scenario } from "../../scenario/types.ts";
+import { formatNumber } from "../../scenario/units.ts";
+import { TYPICAL } from "../../scenario/variation.ts";
+import { fitShapes, FEWEST_FITTED } from "./fit.ts";
+import type { Weighing } from "./loads.ts";
+
+/** A value as the scenario file writes it. */
+export type Written = string | { readonly shape: string; readonly cv?: string };
+
+export interface Change {
+  readonly path: readonly (string | number)[];
+  readonly value: Written;
+  /** tickets behind it */ readonly n: number;
+  readonly because: string;
+}
+
+export interface Patch { readonly changes: readonly Change[]; /** a sentence each */ readonly cannot: readonly string[] }
+
+/** A load of less than this share of the usual one is a rest from the end of a field. Assumption of this project. */
+const PART_LOAD = 0.6;
+/** Tickets from which on a mean is worth writing down, and a shape. Assumptions of this project. */
+const FEWEST_MEAN = FEWEST_FITTED;
+export const FEWEST_SHAPE = 30;
+
+const meanOf = (values: readonly number[]) => values.reduce((a, b) => a + b, 0) / values.length;
+const written = (shape: Shape): Written => ("cv" in shape ? { shape: shape.kind, cv: `${formatNumber(shape.cv * 100, 1)} %` } : { shape: shape.kind });
+
+/** Full loads, kg: the rests from the ends of fields are no measure of a truck. */
+export function fullLoads(weighings: readonly Weighing[]): number[] {
+  const sorted = weighings.map(({ mass }) => mass).sort((a, b) => a - b);
+  const usual = sorted[Math.floor(sorted.length / 2)] ?? 0;
+  return sorted.filter((mass) => mass >= PART_LOAD * usual);
+}
+
+/** Times at the storage, s, of trucks that found nobody there: nothing of them was spent in a line. */
+export function loneStays(weighings: readonly Weighing[]): number[] {
+  let free = -Infinity;
+  return weighings.flatMap(({ at, out }) => {
+    if (out === null) return [];
+    const alone = at >= free;
+    free = Math.max(free, out);
+    return alone && out > at ? [out - at] : [];
+  });
+}
+
+/** What the weighings of one or more days say about this scenario. */
+export function patchOf(scenario: Scenario, weighings: readonly Weighing[]): Patch {
+  const changes: Change[] = [];
+  const cannot: string[] = [];
+  const oneKind = scenario.trucks.length === 1;
+  const vary = (activity: Activity, values: readonly number[], what: string) => {
+    const fitted = values.length < FEWEST_SHAPE ? null : fitShapes(values);
+    if (fitted) changes.push({ path: ["variation", activity], value: written(fitted.shape), n: values.length, because: `${what}: ${fitted.why}` });
+    else cannot.push(`How much ${what} vary: ${values.length} are too few or all alike; ${FEWEST_SHAPE} would do.`);
+  };
+
+  const loads = fullLoads(weighings);
+  const [kind] = scenario.trucks;
+  const holds = kind?.volume ? kind.volume * scenario.crop.looseDensity : Infinity;
+  if (!oneKind) cannot.push("Loads by kind of truck: the tickets name trucks and not kinds, and the scenario has several.");
+  else if (loads.length < FEWEST_MEAN) cannot.push(`The load of a truck: ${loads.length} full ones are too few; ${FEWEST_MEAN} would do.`);
+  else if (meanOf(loads) > holds) cannot.push(`The load of a truck: the tickets have ${formatNumber(meanOf(loads) / 1000, 2)} t, and its volume holds ${formatNumber(holds / 1000, 2)} t at the loose density of the file. One of the two is wrong there.`);
+  else changes.push({ path: ["trucks", 0, "load"], value: `${formatNumber(meanOf(loads) / 1000, 2)} t`, n: loads.length, because: `mean of the full loads; ${weighings.length - loads.length} rests under ${PART_LOAD * 100} % of a usual load left out` });
+  if (oneKind) vary("load", loads, "full loads");
+
+  const lone = loneStays(weighings);
+  if (!weighings.some(({ out }) => out !== null)) cannot.push("The time to tip: the tickets tell when a truck came and not when it left.");
+  else if (!oneKind) cannot.push("The time to tip: the scenario has several kinds of truck.");
+  else if (lone.length < FEWEST_MEAN) cannot.push(`The time to tip: only ${lone.length} trucks found nobody at the storage, and of the others it is not known how long they waited.`);
+  else {
+    changes.push({ path: ["trucks", 0, "tip"], value: `${formatNumber(meanOf(lone) / 60, 2)} min`, n: lone.length, because: "mean time from the scale until it left, of trucks that found nobody at the storage" });
+    vary("tip", lone, "times of trucks alone at the storage");
+  }
+  cannot.push("Speeds on the road and the time to be filled: a ticket tells the whole round and not its parts.");
+  cannot.push("What the chopper could do: the tickets tell what came, and it may have waited for trucks.");
+  cannot.push("The yield: that a field was finished is on no ticket.");
+  cannot.push("Packing, spreading and density: nothing of it goes over the scale.");
+  return { changes, cannot };
+}
+
+/** The scenario file with the changes in it, each with its reason as a comment; what else stands there stays. */
+export function patchedText(text: string, { changes }: Patch): string {
+  const document = parseDocument(text, { version: "1.2", schema: "core" });
+  const variation = document.get("variation");
+  if (changes.some(({ path }) => path[0] === "variation") && !isMap(variation)) {
+    document.set("variation", document.createNode(Object.fromEntries(ACTIVITIES.map((activity) => [activity, variation === "none" ? "none" : `${formatNumber(TYPICAL[activity] * 100, 1)} %`]))));
+  }
+  for (const { path, value } of changes) document.setIn(path, document.createNode(value, typeof value === "string" ? {} : { flow: true }));
+  const told = changes.map(({ path, n, because }) => ` From weigh tickets: ${path.join(".")}, ${n} tickets, ${because}`).join("\n");
+  if (told !== "") document.commentBefore = document.commentBefore ? `${document.commentBefore}\n\n${told}` : told;
+  return document.toString({ lineWidth: 0 });
+}
