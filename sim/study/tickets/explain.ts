@@ -4,22 +4,30 @@ import { clockOf } from "../../findings/clock.ts";
 import type { Scenario } from "../../scenario/types.ts";
 import { formatNumber } from "../../scenario/units.ts";
 import { withPace, withTrucks } from "../change.ts";
-import { JUDGED_NAMES, judgedOf, type JudgedName, type Stoppage } from "./judge.ts";
+import type { Stoppage } from "./judge.ts";
+import { JUDGED_NAMES, judgedOf, type JudgedName } from "./judged.ts";
 import { measureDay, type DayOfLoads, type Pause, type Weighing } from "./loads.ts";
 import { fullLoads } from "./patch.ts";
 
-/** What was tried, and how much of the difference it takes away: 1 all of it, 0 nothing, less than 0 makes it worse. */
-export interface Explained { readonly what: string; readonly closes: number }
+/** Which inputs are tried; `stop` is none: it is the recorded day without its stops. */
+export const INPUTS = ["pace", "road", "tip", "load", "trucks", "start", "yield", "stop"] as const;
+export type Input = (typeof INPUTS)[number];
+
+/**
+ * What was tried, and how much it takes away of the difference beyond luck: the squared distance less what the luck of a day makes of it. 1 is all
+ * of it, more is nearer still than luck would have it, 0 nothing, less than 0 makes it worse.
+ */
+export interface Explained { readonly input: Input; readonly what: string; readonly closes: number }
 
 /** Something to try: another scenario for the rehearsed days, or the recorded day without what happened on it. */
-interface Tried { readonly what: string; readonly input: string; readonly scenario: Scenario | null; readonly recorded: readonly Weighing[] | null }
+interface Tried { readonly what: string; readonly input: Input; readonly scenario: Scenario | null; readonly recorded: readonly Weighing[] | null }
 
 /** Shares of the scenario's own value that are tried where the tickets do not tell the value. Assumption of this project. */
 const SHARES = [0.7, 0.8, 0.9, 1.1, 1.25, 1.4] as const;
 
 /** Everything there is to try. */
 export function explanations(scenario: Scenario, recorded: readonly Weighing[], real: DayOfLoads, days: readonly DayOfLoads[], stoppages: readonly Stoppage[]): Tried[] {
-  const another = (input: string, what: string, changed: Scenario): Tried => ({ what, input, scenario: changed, recorded: null });
+  const another = (input: Input, what: string, changed: Scenario): Tried => ({ what, input, scenario: changed, recorded: null });
   const percent = (share: number) => `${Math.round(share * 100)} %`;
   const trucks = (change: (kind: Scenario["trucks"][number]) => Partial<Scenario["trucks"][number]>) => ({ ...scenario, trucks: scenario.trucks.map((kind) => ({ ...kind, ...change(kind) })) });
   const tried = SHARES.flatMap((share) => [
@@ -57,29 +65,33 @@ const WEIGHED: readonly JudgedName[] = JUDGED_NAMES.filter((name) => name !== "a
 /** A figure that hardly differs between days is held to this share of its mean, not to its spread. Assumption of this project. */
 const LEAST_SPREAD = 0.02;
 
-/** Orders what was tried by how much of the difference it takes away, the best of each input. */
+/** Orders what was tried by how much of the difference it takes away, the best of each input; nothing where luck alone would put the day as far off. */
 export function explain(tried: readonly (Tried & { readonly days: readonly DayOfLoads[] | null })[], real: DayOfLoads, base: readonly DayOfLoads[], pauses: readonly Pause[]): Explained[] {
-  const off = distanceTo(base);
-  const before = off(real, base);
-  const best = new Map<string, Explained>();
+  const beyondLuck = distanceFrom(base);
+  const before = beyondLuck(real, base);
+  if (before <= 0) return [];
+  const best = new Map<Input, Explained>();
   for (const { what, input, days, recorded } of tried) {
-    const after = recorded ? off(measureDay(recorded, pauses), base) : days ? off(real, days) : null;
+    const after = recorded ? beyondLuck(measureDay(recorded, pauses), base) : days ? beyondLuck(real, days) : null;
     if (after === null) continue;
     const closes = 1 - after / before;
-    if (closes > (best.get(input)?.closes ?? -Infinity)) best.set(input, { what, closes });
+    if (closes > (best.get(input)?.closes ?? -Infinity)) best.set(input, { input, what, closes });
   }
   return [...best.values()].sort((a, b) => b.closes - a.closes);
 }
 
-/** How far a recorded day lies from the mean of rehearsed ones, each figure in standard deviations between the days of `base`. */
-function distanceTo(base: readonly DayOfLoads[]) {
+/**
+ * How far a recorded day lies from the mean of rehearsed ones beyond luck: the sum of squares of its figures, each in standard deviations between
+ * the days of `base`, less one for each figure, which is what a day as rehearsed comes to on average.
+ */
+function distanceFrom(base: readonly DayOfLoads[]) {
   const scales = WEIGHED.map((name) => {
     const values = base.map((day) => judgedOf(name, day)).filter(Number.isFinite);
     return values.length === 0 ? NaN : Math.max(values.length > 1 ? sampleStandardDeviation(values) : 0, LEAST_SPREAD * Math.abs(mean(values)));
   });
-  return (real: DayOfLoads, days: readonly DayOfLoads[]) => Math.hypot(...WEIGHED.flatMap((name, i) => {
+  return (real: DayOfLoads, days: readonly DayOfLoads[]) => WEIGHED.reduce((sum, name, i) => {
     const values = days.map((day) => judgedOf(name, day)).filter(Number.isFinite);
     const z = values.length === 0 ? NaN : (judgedOf(name, real) - mean(values)) / scales[i]!;
-    return Number.isFinite(z) ? [z] : [];
-  }));
+    return Number.isFinite(z) ? sum + z * z - 1 : sum;
+  }, 0);
 }

@@ -7,12 +7,8 @@ import { formatNumber } from "../../scenario/units.ts";
 import { usualRehearsals } from "../rehearsal.ts";
 import type { Batch, Days, Study } from "../work.ts";
 import { explain, explanations, type Explained } from "./explain.ts";
+import { JUDGED, JUDGED_NAMES, judgedOf, type JudgedName } from "./judged.ts";
 import { gapsOf, measureDay, type DayOfLoads, type Weighing } from "./loads.ts";
-
-/** What is held against what was predicted, with its unit; `finish` is the last weighing. */
-export const JUDGED = { tonnesPerHour: "t/h", cycle: "min", stay: "min", atStorage: "1", finish: "h", tonnes: "t", loads: "1", load: "t" } as const;
-export type JudgedName = keyof typeof JUDGED;
-export const JUDGED_NAMES = Object.keys(JUDGED) as JudgedName[];
 
 export interface Judged {
   readonly recorded: number;
@@ -52,23 +48,12 @@ export const FEWEST_TO_TELL = 50;
 /** Days each input is tried on at the most. Assumption of this project. */
 const MOST_TRIED = 30;
 
-/** One figure of a day; NaN where the day has none. */
-export function judgedOf(name: JudgedName, day: DayOfLoads): number {
-  switch (name) {
-    case "tonnesPerHour": return day.tonnesPerHour ?? NaN;
-    case "cycle": return day.cycle?.mean ?? NaN;
-    case "stay": return day.stay?.mean ?? NaN;
-    case "atStorage": return day.atStorage ?? NaN;
-    case "finish": return day.last / 3600;
-    case "tonnes": return day.tonnes;
-    case "loads": return day.loads;
-    case "load": return day.load?.mean ?? NaN;
-  }
-}
-
 const WORDS: Readonly<Record<JudgedName, string>> = {
   tonnesPerHour: "Tonnes an hour", cycle: "The round of a truck", stay: "The time at the storage", atStorage: "Trucks at the storage at a time", finish: "The last load", tonnes: "Tonnes in all", loads: "Loads", load: "A load",
 };
+
+/** Digits after the point that deserve to be shown, where they are not one. */
+const DIGITS: Readonly<Partial<Record<JudgedName, number>>> = { loads: 0, atStorage: 2, load: 2 };
 
 export interface JudgeOptions { readonly rehearsals?: number; readonly seed?: number }
 
@@ -122,7 +107,7 @@ function figuresOf(real: DayOfLoads, days: readonly DayOfLoads[]): Partial<Recor
     if (!Number.isFinite(recorded) || predicted === null) continue;
     const { mean, p10: low, p90: high, unit } = predicted;
     const inside = low === high ? null : recorded >= low && recorded <= high;
-    const say = (value: number) => (name === "finish" ? clockOf(value * 3600) : `${formatNumber(value, name === "loads" ? 0 : 1)}${unit === "1" ? "" : ` ${unit}`}`);
+    const say = (value: number) => (name === "finish" ? clockOf(value * 3600) : `${formatNumber(value, DIGITS[name] ?? 1)}${unit === "1" ? "" : ` ${unit}`}`);
     const place = inside === null ? `the rehearsal says ${say(mean)} and has no luck in it` : inside ? `inside what 8 of 10 rehearsed days show, ${say(low)} to ${say(high)}`
       : `${recorded < low ? (name === "finish" ? "earlier" : "less") : (name === "finish" ? "later" : "more")} than 8 of 10 rehearsed days show, ${say(low)} to ${say(high)}`;
     figures[name] = { recorded, predicted: mean, low, high, unit, inside, inWords: `${WORDS[name]}: ${say(recorded)}, ${place}.` };
@@ -131,7 +116,7 @@ function figuresOf(real: DayOfLoads, days: readonly DayOfLoads[]): Partial<Recor
 }
 
 /** Stretches longer than the longest of nearly all rehearsed days, in the order of the day. */
-function stoppagesOf(recorded: readonly Weighing[], lists: readonly (readonly Weighing[])[], { shift }: Scenario): Stoppage[] {
+export function stoppagesOf(recorded: readonly Weighing[], lists: readonly (readonly Weighing[])[], { shift }: Pick<Scenario, "shift">): Stoppage[] {
   const longest = lists.map((list) => Math.max(...gapsOf(list, shift.breaks).map(({ worked }) => worked)));
   return gapsOf(recorded, shift.breaks).flatMap((gap) => {
     const onDays = longest.filter((worked) => worked >= gap.worked).length;
@@ -171,12 +156,21 @@ function verdict(figures: Partial<Record<JudgedName, Judged>>, stoppages: readon
 
 /** An explanation takes away this share of the difference at the least. Assumption of this project. */
 const EXPLAINS = 0.5;
+/** Explanations whose shares lie this near cannot be told apart. Assumption of this project. */
+const ALIKE = 0.1;
 
 function explanationInWords(explained: readonly Explained[]): string {
   const [best] = explained;
-  if (!best || best.closes < EXPLAINS) {
-    return `No one input that was tried explains it${best && best.closes > 0.1 ? `: the nearest, ${best.what}, takes away ${Math.round(best.closes * 100)} % of the difference` : ""}. Several may be wrong at once, or something happened that the scenario does not know.`;
+  if (!best) return "All figures together, it is no further off than the luck of a day would put it.";
+  if (best.closes < EXPLAINS) {
+    return `No one input that was tried explains it${best.closes > 0.1 ? `: the nearest, ${best.what}, takes away ${share(best)} of the difference` : ""}. Several may be wrong at once, or something happened that the scenario does not know.`;
   }
-  const others = explained.filter((other) => other !== best && other.closes > best.closes - 0.1).map(({ what }) => what);
-  return `Best explained by ${best.what}: it takes away ${Math.round(best.closes * 100)} % of the difference${others.length > 0 ? `; ${others.join(" or ")} would do nearly as well, and the tickets cannot tell them apart` : ""}.`;
+  const near = explained.filter(({ closes }) => closes > best.closes - ALIKE);
+  // A stop was seen; what would only do as well was not.
+  const seen = near.find(({ input }) => input === "stop");
+  const said = seen ?? best;
+  const others = seen ? [] : near.slice(1).map(({ what }) => what);
+  return `Best explained by ${said.what}: it takes away ${share(said)} of the difference${others.length > 0 ? `; ${others.join(" or ")} would do nearly as well, and the tickets cannot tell them apart` : ""}.`;
 }
+
+const share = ({ closes }: Explained) => `${Math.round(100 * Math.min(1, closes))} %`;

@@ -1,9 +1,11 @@
 /** What tickets can say about a scenario's inputs, as changes of its file with the size of the sample behind each, and what they cannot. */
+import { median } from "simple-statistics";
 import { isMap, parseDocument } from "yaml";
 import type { Shape } from "../../kernel/shapes.ts";
 import { ACTIVITIES, type Activity, type Scenario } from "../../scenario/types.ts";
 import { formatNumber } from "../../scenario/units.ts";
 import { TYPICAL } from "../../scenario/variation.ts";
+import { pathOf } from "../../scenario/words.ts";
 import { fitShapes, FEWEST_FITTED } from "./fit.ts";
 import type { Weighing } from "./loads.ts";
 
@@ -19,8 +21,14 @@ export interface Change {
 
 export interface Patch { readonly changes: readonly Change[]; /** a sentence each */ readonly cannot: readonly string[] }
 
-/** A load of less than this share of the usual one is a rest from the end of a field. Assumption of this project. */
-const PART_LOAD = 0.6;
+/**
+ * A load that falls short of the usual one by more than so many usual deviations is a rest from the end of a field; the deviation is taken from the
+ * median of the distances, which such rests hardly move, and is 1 % of the load at the least. Assumptions of this project.
+ */
+const SHORT_BY = 4;
+const LEAST_DEVIATION = 0.01;
+/** From the median distance of normal values to their standard deviation: 1 / quantile(0.75). */
+const OF_NORMAL = 1.4826;
 /** Tickets from which on a mean is worth writing down, and a shape. Assumptions of this project. */
 const FEWEST_MEAN = FEWEST_FITTED;
 export const FEWEST_SHAPE = 30;
@@ -30,9 +38,11 @@ const written = (shape: Shape): Written => ("cv" in shape ? { shape: shape.kind,
 
 /** Full loads, kg: the rests from the ends of fields are no measure of a truck. */
 export function fullLoads(weighings: readonly Weighing[]): number[] {
-  const sorted = weighings.map(({ mass }) => mass).sort((a, b) => a - b);
-  const usual = sorted[Math.floor(sorted.length / 2)] ?? 0;
-  return sorted.filter((mass) => mass >= PART_LOAD * usual);
+  const masses = weighings.map(({ mass }) => mass);
+  if (masses.length === 0) return [];
+  const usual = median(masses);
+  const deviation = Math.max(LEAST_DEVIATION * usual, OF_NORMAL * median(masses.map((mass) => Math.abs(mass - usual))));
+  return masses.filter((mass) => mass >= usual - SHORT_BY * deviation);
 }
 
 /** Times at the storage, s, of trucks that found nobody there: nothing of them was spent in a line. */
@@ -63,7 +73,7 @@ export function patchOf(scenario: Scenario, weighings: readonly Weighing[]): Pat
   if (!oneKind) cannot.push("Loads by kind of truck: the tickets name trucks and not kinds, and the scenario has several.");
   else if (loads.length < FEWEST_MEAN) cannot.push(`The load of a truck: ${loads.length} full ones are too few; ${FEWEST_MEAN} would do.`);
   else if (meanOf(loads) > holds) cannot.push(`The load of a truck: the tickets have ${formatNumber(meanOf(loads) / 1000, 2)} t, and its volume holds ${formatNumber(holds / 1000, 2)} t at the loose density of the file. One of the two is wrong there.`);
-  else changes.push({ path: ["trucks", 0, "load"], value: `${formatNumber(meanOf(loads) / 1000, 2)} t`, n: loads.length, because: `mean of the full loads; ${weighings.length - loads.length} rests under ${PART_LOAD * 100} % of a usual load left out` });
+  else changes.push({ path: ["trucks", 0, "load"], value: `${formatNumber(meanOf(loads) / 1000, 2)} t`, n: loads.length, because: `mean of the full loads; ${weighings.length - loads.length} rests from the ends of fields left out` });
   if (oneKind) vary("load", loads, "full loads");
 
   const lone = loneStays(weighings);
@@ -89,7 +99,7 @@ export function patchedText(text: string, { changes }: Patch): string {
     document.set("variation", document.createNode(Object.fromEntries(ACTIVITIES.map((activity) => [activity, variation === "none" ? "none" : `${formatNumber(TYPICAL[activity] * 100, 1)} %`]))));
   }
   for (const { path, value } of changes) document.setIn(path, document.createNode(value, typeof value === "string" ? {} : { flow: true }));
-  const told = changes.map(({ path, n, because }) => ` From weigh tickets: ${path.join(".")}, ${n} tickets, ${because}`).join("\n");
+  const told = changes.map(({ path, n, because }) => ` From weigh tickets: ${pathOf(path)}, ${n} tickets, ${because}`).join("\n");
   if (told !== "") document.commentBefore = document.commentBefore ? `${document.commentBefore}\n\n${told}` : told;
   return document.toString({ lineWidth: 0 });
 }

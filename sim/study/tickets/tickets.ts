@@ -55,6 +55,8 @@ export function readTickets(text: string, answers: Answers = {}): TicketReading 
   return { mapping, questions, rows: rows.length, waiting: 0, tickets: fromMidnight.sort((a, b) => a.at - b.at || a.row - b.row), refused: byRow(refused), remarks: byRow(remarks) };
 }
 
+interface Before { readonly day: number; readonly clock: number; readonly written: number | null; readonly carry: number }
+
 /** Thrown and caught in this file: why a row is no ticket. */
 class Refused extends Error {}
 
@@ -65,7 +67,8 @@ class RowReader {
   readonly #mapping: Mapping;
   /** kg by truck, as last weighed or kept */ readonly #tares = new Map<string, { readonly kg: number; readonly row: number }>();
   readonly #seen = new Map<string, number>();
-  /** of the ticket before, for files without dates */ #before = { day: 0, clock: -1 };
+  /** of the ticket before; `written`: its day as the file has it, `carry`: days that a date kept over midnight has fallen behind */
+  #before: Before = { day: 0, clock: -1, written: null, carry: 0 };
 
   constructor(mapping: Mapping) {
     this.#mapping = mapping;
@@ -97,6 +100,7 @@ class RowReader {
     const notes: string[] = [];
     const mass = this.#massOf(row, truck, notes);
     const { at, before } = this.#timeOf(row);
+    if (before.carry > 0) notes.push("Its date is still that of before midnight: it was taken as the next day's.");
     const out = this.#leaving(row, at);
     this.#refuseTwice(row, [word("ticket") ?? ""].filter(Boolean).map((id) => `ticket ${id}`).concat(truck === null ? [] : [`${truck} at ${at}`]));
     if (truck === null && this.#mapping.columns.truck !== undefined) notes.push("No truck is named: it counts, but for no round.");
@@ -117,6 +121,7 @@ class RowReader {
     const amount = amountOf(cell, this.#mapping.decimal);
     if (amount === null) throw new Refused(`The ${name === "storedTare" ? "stored tare" : name} is ${found(cell)}: no number with a decimal ${this.#mapping.decimal}.`);
     const unit = amount.unit === null ? this.#mapping.unit : unitNamed(amount.unit) ?? (amount.unit.toLowerCase() === this.#mapping.unit ? this.#mapping.unit : null);
+    if (unit === null && amount.unit === null) throw new Refused(`The ${name} is ${found(cell)}: its unit is missing, and the others have theirs behind the number.`);
     if (unit === null) throw new Refused(`The ${name} is ${found(cell)}: ${amount.unit} is no unit of mass that is known here.`);
     const kg = toSI(amount.value, unit, "mass");
     if (kg < 0 || kg > HEAVIEST) throw new Refused(`The ${name} is ${found(cell)}: ${kg < 0 ? "nothing weighs less than nothing" : `no truck weighs more than ${formatNumber(HEAVIEST, 0)} kg`}.`);
@@ -147,7 +152,7 @@ class RowReader {
     return net.kg;
   }
 
-  #timeOf(row: Row): { readonly at: number; readonly before: { day: number; clock: number } } {
+  #timeOf(row: Row): { readonly at: number; readonly before: Before } {
     const cell = this.#cell(row, "time");
     if (cell === "") throw new Refused("It has no time.");
     const { date, clock: text } = momentParts(cell);
@@ -157,14 +162,23 @@ class RowReader {
     if (written !== null) {
       const day = this.#mapping.dates === null ? null : dayOf(written, this.#mapping.dates);
       if (day === null) throw new Refused(`The date is ${found(written)}: there is no such day${this.#mapping.dates === null ? "" : `, read as ${this.#mapping.dates}`}.`);
-      return { at: day * DAY + clock, before: { day, clock } };
+      return this.#kept(day, clock);
     }
     if (this.#mapping.dates !== null) throw new Refused("It has no date.");
     const { day, clock: before } = this.#before;
     // A row that is a little out of order belongs to the same night.
     const step = clock - before;
     const now = before < 0 ? 0 : step < -PAST_MIDNIGHT ? day + 1 : step > PAST_MIDNIGHT && day > 0 ? day - 1 : day;
-    return { at: now * DAY + clock, before: now < day ? this.#before : { day: now, clock } };
+    return { at: now * DAY + clock, before: now < day ? this.#before : { day: now, clock, written: null, carry: 0 } };
+  }
+
+  /** A date that the scale, or the shift, keeps over midnight: times that fall by more than half a day under one date are the next day's. */
+  #kept(written: number, clock: number): { readonly at: number; readonly before: Before } {
+    const { clock: before, written: dateBefore, carry: carried } = this.#before;
+    const step = clock - before;
+    const carry = dateBefore !== written ? 0 : step < -PAST_MIDNIGHT ? carried + 1 : step > PAST_MIDNIGHT && carried > 0 ? carried - 1 : carried;
+    const day = written + carry;
+    return { at: day * DAY + clock, before: { day, clock, written, carry } };
   }
 
   #leaving(row: Row, at: number): number | null {
