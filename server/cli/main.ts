@@ -5,15 +5,17 @@ import { ENGINE_VERSION } from "../../sim/version.ts";
 import { addCheck } from "./check.ts";
 import { addCompare } from "./compare.ts";
 import { addCrewUp } from "./crewup.ts";
+import { addFields } from "./fields.ts";
 import { addFixes } from "./fixes.ts";
 import { Refusal } from "./input.ts";
 import { addKeep } from "./keep.ts";
 import { addRehearse } from "./rehearse.ts";
 import { addServe } from "./serve-command.ts";
 import { endQuietlyWhenNobodyReads, printable, tell } from "./terminal.ts";
+import { addTickets } from "./tickets.ts";
 
 /** Every command, in the order of the help. A command throws `Refusal` for what it cannot use; it sets `process.exitCode` itself only where it ends otherwise than done. */
-const COMMANDS: readonly ((program: Command) => void)[] = [addRehearse, addCompare, addFixes, addCrewUp, addCheck, addServe, addKeep];
+const COMMANDS: readonly ((program: Command) => void)[] = [addRehearse, addCompare, addFixes, addCrewUp, addTickets, addFields, addCheck, addServe, addKeep];
 
 async function run(words: readonly string[]): Promise<void> {
   const program = new Command("clampside")

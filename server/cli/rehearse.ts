@@ -67,14 +67,14 @@ function run(file: string, options: Options): void {
 }
 
 /** Writes a file whole or not at all: an interrupt leaves the old one, or none. */
-function writeWhole(path: string, content: string): void {
+export function writeWhole(path: string, content: string, what = "The log"): void {
   const draft = `${path}.${process.pid}.part`;
   try {
     writeFileSync(draft, content);
     renameSync(draft, path);
   } catch (cause) {
     rmSync(draft, { force: true });
-    throw new Refusal(`The log cannot be written to ${path}: ${(cause as Error).message}.`, { exitCode: 1 });
+    throw new Refusal(`${what} cannot be written to ${path}: ${(cause as Error).message}.`, { exitCode: 1 });
   }
 }
 
