@@ -1,4 +1,6 @@
 /** A truck: a plate with its number, an open top that fills, a cab on the side it drives to. */
+import { useMemo } from "preact/hooks";
+
 interface TruckProps {
   /** index in the day's machines */ readonly machine: number;
   readonly pointed: boolean;
@@ -18,7 +20,8 @@ export function Truck({ machine, pointed, number, x, y, width, faces, filled, st
   const half = width / 2;
   const way = faces === "right" ? 1 : -1;
   const top = -PLATE - TOP;
-  return (
+  // While the day plays most trucks of a large fleet stand: one that has not changed is not looked at again.
+  return useMemo(() => (
     <g class={stopped ? "truck truck-stopped" : "truck"} data-machine={machine} transform={`translate(${x.toFixed(2)},${y})`}>
       {pointed && <rect class="outline" x={-half - 5} y={top - 3} width={width + 10} height={-top + 5} />}
       {filled > 0 && <rect class="truck-load" x={-half + 1.5} width={width - 3} y={-PLATE - TOP * filled} height={TOP * filled} />}
@@ -27,5 +30,5 @@ export function Truck({ machine, pointed, number, x, y, width, faces, filled, st
       <path class="truck-cab" d={`M${way * half},${-PLATE} l${way * 4},5 V-1 H${way * half} Z`} />
       <text class="truck-number" y={-4}>{number}</text>
     </g>
-  );
+  ), [machine, pointed, number, x, y, width, faces, filled, stopped]);
 }

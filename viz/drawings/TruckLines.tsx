@@ -103,7 +103,7 @@ function Marked({ lines, x, y, name, width }: MarkedProps) {
     <g class="no-hit">
       {marked && <path class="truck-line-pointed" d={pathOf(marked, x, y)} />}
       {marked && <path class="truck-line-pointed truck-line-pointed-waits" d={waitsOf(marked, x, y)} />}
-      {here.map(({ machine, cy }) => <circle key={machine} class="dot dot-tipped" cx={x(at)} cy={cy} r={machine === pointed ? 5.5 : 3} />)}
+      <g transform={`translate(${x(at).toFixed(1)},0)`}>{here.map(({ machine, cy }) => <circle key={machine} class="dot dot-tipped" cy={round(cy)} r={machine === pointed ? 5.5 : 3} />)}</g>
       {marked && on && <text class="label label-strong" x={x(at) + (left ? -10 : 10)} y={on.cy - 8} text-anchor={left ? "end" : "start"}>{label}</text>}
     </g>
   );

@@ -8,12 +8,12 @@ import { Strip } from "../drawings/Strip.tsx";
 import { TruckLines } from "../drawings/TruckLines.tsx";
 import { gapAt, heightAt } from "../curves.ts";
 import type { Trip } from "../../sim/harvest/daylog.ts";
-import { momentAt, type Moment, type TruckMoment } from "../../sim/harvest/moment.ts";
+import type { Moment, TruckMoment } from "../../sim/harvest/moment.ts";
 import { byKey } from "../keys.ts";
 import { machinePointed, pointing } from "../pointing.ts";
 import { clock, number, quantity, span, unitName, type UnitSystem } from "../quantity.ts";
 import type { Rehearsed } from "../rehearsed.ts";
-import { findings, moment, rehearsed, seen, units } from "../state.ts";
+import { findings, moment, momentSeen, rehearsed, seen, units } from "../state.ts";
 import { waitedIn } from "../trucklines.ts";
 import { useWidth } from "../useWidth.ts";
 import { STATE_WORDS, STEP_WORDS, listed, words } from "../words.ts";
@@ -105,8 +105,7 @@ function DebtNow({ story }: { readonly story: Rehearsed }) {
 }
 
 function TrucksNow({ story }: { readonly story: Rehearsed }) {
-  const at = seen.value;
-  const { trucks } = momentAt(story.replay, at);
+  const { time: at, trucks } = momentSeen.value!;
   const { count, now, one } = pictures.trucks;
   const going = trucks.filter(({ stopped }) => stopped === null);
   const on = (...steps: TruckMoment["step"][]) => going.filter(({ step }) => steps.includes(step)).length;

@@ -22,6 +22,8 @@ export const time = computed(() => (rehearsed.value ? within(rehearsed.value, cu
 export const moment = computed<Moment | null>(() => rehearsed.value && momentAt(rehearsed.value.replay, time.value));
 /** s after midnight that the figures beside the pictures speak of: the time pointed at, else the one that is drawn. */
 export const seen = computed(() => (rehearsed.value && hovered.value !== null ? within(rehearsed.value, hovered.value) : time.value));
+/** The day at that time. */
+export const momentSeen = computed<Moment | null>(() => rehearsed.value && (seen.value === time.value ? moment.value : momentAt(rehearsed.value.replay, seen.value)));
 
 function within({ replay: { day: { from, until } } }: Rehearsed, seconds: number): number {
   return Math.min(until, Math.max(from, seconds));
