@@ -10,7 +10,7 @@ import type { Effects } from "../../sim/study/effects.ts";
 import { fixes, type Does, type FixRow, type Fixes } from "../../sim/study/fixes.ts";
 import { GAINED } from "../../sim/study/marginal.ts";
 import { usualRehearsals } from "../../sim/study/rehearsal.ts";
-import { LEFT_STANDING } from "../../sim/study/targets.ts";
+import { LEFT_STANDING } from "../../sim/study/figures.ts";
 import { MOST_THREADS } from "./compare.ts";
 import { figureLabel, figureValue, remedyLabel, signed, type Reader } from "../../sim/study/figuretext.ts";
 import { readInput, readStart } from "./input.ts";

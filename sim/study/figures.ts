@@ -35,3 +35,6 @@ export const isWhole = (values: readonly number[]): boolean => values.length > 0
 export function costFigure(plans: readonly { readonly scenario: Scenario; readonly days: readonly DayFacts[] }[]): "costPerTonneFed" | "costPerTonne" {
   return plans.every(({ scenario, days }) => isWhole(figureOf(scenario, days, "costPerTonneFed"))) ? "costPerTonneFed" : "costPerTonne";
 }
+
+/** More crop left standing than nobody would speak of, kg (assumption of this project). */
+export const LEFT_STANDING = 500;

@@ -15,12 +15,11 @@ import { withLayerTerm } from "./change.ts";
 import { checkedRehearsals } from "./compare.ts";
 import { EFFECTS, type EffectName } from "./effectnames.ts";
 import { effectsOf, type Effects, type Rehearsed } from "./effects.ts";
-import { costFigure } from "./figures.ts";
+import { costFigure, LEFT_STANDING } from "./figures.ts";
 import { proofOf, shortOfWhat, unitsOf, worthOf, type Marginal, type Proof } from "./marginal.ts";
 import { usualRehearsals } from "./rehearsal.ts";
 import { remediesFor, remediesToday, together, type Burden, type NotTried, type Remedy } from "./remedies.ts";
 import { Roster } from "./roster.ts";
-import { LEFT_STANDING } from "./targets.ts";
 import { whyNothing } from "./why.ts";
 import type { Study } from "./work.ts";
 

@@ -8,7 +8,7 @@ import type { Station } from "../findings/types.ts";
 import type { Scenario } from "../scenario/types.ts";
 import { HIRED, meanTractor, usualKind, withApron, withLength, withPace, withSpreading, withTippingPlaces, withTractor, withTrucks, withWeighingLanes } from "./change.ts";
 import type { Effects, Rehearsed } from "./effects.ts";
-import { LEFT_STANDING } from "./targets.ts";
+import { LEFT_STANDING } from "./figures.ts";
 
 /** One unit more of a resource. */
 export interface Unit {

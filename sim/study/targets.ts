@@ -3,6 +3,7 @@ import type { DayFacts } from "../findings/facts.ts";
 import { AT_TARGET } from "../findings/stored.ts";
 import { densityForChance } from "../forage/scatter.ts";
 import type { Scenario } from "../scenario/types.ts";
+import { LEFT_STANDING } from "./figures.ts";
 
 /** `crop`: everything is brought in. */
 export const TARGETS = ["crop", "density", "poreSpace", "finish", "waiting", "relation"] as const;
@@ -16,9 +17,6 @@ export interface Targets {
   /** share of its field time that the chopper may stand */ readonly waiting: number | null;
   /** chance that the published relation must give the target at the day's density */ readonly relation: number | null;
 }
-
-/** More crop left standing than nobody would speak of, kg (assumption of this project). */
-export const LEFT_STANDING = 500;
 
 /** The targets of a scenario that says no more: its density and pore space, and the clamp closed by the end of the shift. */
 export const plainTargets = ({ targets, shift }: Scenario): Targets =>

@@ -6,7 +6,7 @@ import { compare } from "../../sim/study/compare.ts";
 import { EFFECTS } from "../../sim/study/effectnames.ts";
 import { fixes, MOST_PAIRS, type Fixes, type FixRow } from "../../sim/study/fixes.ts";
 import { remediesFor } from "../../sim/study/remedies.ts";
-import { LEFT_STANDING } from "../../sim/study/targets.ts";
+import { LEFT_STANDING } from "../../sim/study/figures.ts";
 import { carryOut } from "../../sim/study/work.ts";
 import { blade, bunker, chopper, field, NO_VARIATION, roller, trucks } from "../harvest/plan.ts";
 import { smallDay } from "./small.ts";

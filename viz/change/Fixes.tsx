@@ -6,7 +6,7 @@ import { EFFECTS, type EffectName } from "../../sim/study/effectnames.ts";
 import type { Effects } from "../../sim/study/effects.ts";
 import { figureLabel, limits, remedyLabel, signed, type Reader } from "../../sim/study/figuretext.ts";
 import { remediesFor, together } from "../../sim/study/remedies.ts";
-import { LEFT_STANDING } from "../../sim/study/targets.ts";
+import { LEFT_STANDING } from "../../sim/study/figures.ts";
 import { TableTwin } from "../page/TableTwin.tsx";
 import { quantity } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
