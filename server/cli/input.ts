@@ -46,7 +46,8 @@ function placed(file: string, { line, column, detail }: Problem): string {
   return `${nameOf(file)}:${line ?? 1}:${column ?? 1}: ${detail}`;
 }
 
-function nameOf(file: string): string {
+/** The file as it is called in a sentence. */
+export function nameOf(file: string): string {
   if (file === STANDARD_INPUT) return "standard input";
   return file === "" ? "without a name" : printable(file);
 }

@@ -1,0 +1,33 @@
+/** The way from a field to the storage, where only coordinates are known. */
+import type { Sourced } from "../forage/sourced.ts";
+import { lineBetween } from "./plane.ts";
+import type { Place } from "./plane.ts";
+
+/** Length of the road over the straight line. */
+export const roadFactor: Sourced = {
+  value: 1.2,
+  unit: "1",
+  source: "Newell 1980, about 1.2 between points picked at random in a town, and O'Sullivan 1996, 1.21 to 1.23, both as reported in the Wikibook "
+    + "Transportation Geography and Network Science, chapter \"Circuity\"",
+  mark: "published",
+  range: [1.2, 1.23],
+  note: "Measured in towns; that it holds for farm roads is an assumption of this project. A distance from the odometer is better.",
+};
+
+/** The least and the most that may be given for it: no road is shorter than the straight line. */
+export const ROAD_FACTORS = [1, 10] as const;
+
+/** m by road, one way: the shortest line on the ellipsoid times the road factor. */
+export function roadDistance(from: Place, to: Place, factor: number = roadFactor.value): number {
+  return lineBetween(from, to).length * factor;
+}
+
+/** Reads "52.1, 8.3": latitude, then longitude, in degrees, as maps on a screen show them; or says what is wrong, as the end of a sentence. */
+export function readPlace(text: string): Place | { readonly wrong: string } {
+  const match = /^\s*([+-]?\d{1,3}(?:\.\d+)?)\s*[,;\s]\s*([+-]?\d{1,3}(?:\.\d+)?)\s*$/u.exec(text);
+  if (!match) return { wrong: "latitude and longitude in degrees would do, such as \"52.1003, 8.2987\"" };
+  const [lat, lon] = [Number(match[1]), Number(match[2])];
+  if (Math.abs(lat) > 90) return { wrong: "a latitude lies between -90 and 90; it comes first here, then the longitude" };
+  if (Math.abs(lon) > 180) return { wrong: "a longitude lies between -180 and 180" };
+  return { lat, lon };
+}

@@ -1,0 +1,150 @@
+/** From the text of a map to fields as a scenario file writes them. One feature that is wrong is refused alone; nothing here throws, whatever comes in. */
+import { LIMITS } from "../scenario/limits.ts";
+import { measured } from "../scenario/pieces.ts";
+import { Problems } from "../scenario/problems.ts";
+import type { Problem } from "../scenario/types.ts";
+import { formatNumber, inDisplayUnit } from "../scenario/units.ts";
+import { found, pathOf, unprintable } from "../scenario/words.ts";
+import { roadDistance, roadFactor } from "./distance.ts";
+import type { Drawn } from "./drawn.ts";
+import { readGeoJson, valueOf } from "./geojson.ts";
+import { readGpx } from "./gpx.ts";
+import { MAP_LIMITS } from "./limits.ts";
+import { areaOf, middleOf } from "./measures.ts";
+import { outlineOf } from "./outline.ts";
+import { placed } from "./plane.ts";
+import type { Place } from "./plane.ts";
+import { longestSide, meanRowLength } from "./rows.ts";
+import { Told } from "./told.ts";
+
+export interface MapWishes {
+  /** where the storage stands; without it no distance is worked out */ readonly storageAt?: Place;
+  /** length of the road over the straight line, `roadFactor` when left out */ readonly roadFactor?: number;
+  /** degrees clockwise from north along which all rows run; along each field's longest side when left out */ readonly rowBearing?: number;
+}
+
+/** One field in the words of a scenario file. What the map does not give is left out. */
+export interface MapField {
+  readonly name: string;
+  readonly area: string;
+  readonly yield?: string;
+  readonly distance?: string;
+  readonly rowLength?: string;
+}
+
+export interface FieldsFromMap {
+  readonly fields: readonly MapField[];
+  /** the number of each field's feature, track or route in the file, from 1 */ readonly numbers: readonly number[];
+  /** what was left out, closed or assumed, a sentence each */ readonly told: readonly string[];
+  readonly problems: readonly Problem[];
+}
+
+/** Reads GeoJSON or GPX, whichever the text is. */
+export function fieldsFromMap(text: string, wishes: MapWishes = {}): FieldsFromMap {
+  const problems = new Problems("The map");
+  const told = new Told();
+  const fields: MapField[] = [];
+  const numbers: number[] = [];
+  for (const drawn of read(text.replace(/^\ufeff/u, ""), problems, told)) {
+    if (fields.length >= LIMITS.fields) {
+      problems.add(drawn.path, `and what follows are left out: a scenario may have ${LIMITS.fields} fields`);
+      break;
+    }
+    const field = fieldOf(drawn, wishes, new Set(fields.map(({ name }) => name)), problems, told);
+    if (field === null) continue;
+    fields.push(field);
+    numbers.push(drawn.number);
+  }
+  if (fields.length === 0 && problems.count === 0) problems.add([], "has no feature with an area: a Polygon, a track or a route about a field would do");
+  return { fields, numbers, told: told.list, problems: problems.list };
+}
+
+function read(text: string, problems: Problems, told: Told): readonly Drawn[] {
+  if (text.length > MAP_LIMITS.text) {
+    problems.add([], `has ${formatNumber(text.length, 0)} characters: up to ${formatNumber(MAP_LIMITS.text, 0)} would do`);
+    return [];
+  }
+  const begins = text.trimStart().charAt(0);
+  if (begins === "<") return readGpx(text, problems, told);
+  if (begins === "{") return readGeoJson(text, problems, told);
+  problems.add([], `${begins === "" ? "is empty" : `begins with ${found(begins)}`}: GeoJSON begins with { and GPX with <`);
+  return [];
+}
+
+function fieldOf(drawn: Drawn, { storageAt, roadFactor: factor, rowBearing }: MapWishes, taken: ReadonlySet<string>, problems: Problems, told: Told): MapField | null {
+  const outline = outlineOf(drawn, problems, told);
+  if (!outline) return null;
+  const area = areaOf(outline);
+  const middle = middleOf(outline);
+  if (!(area >= MAP_LIMITS.area)) {
+    problems.add(drawn.path, `encloses ${formatNumber(Math.max(0, area), 1)} m2 at ${placed(outline.parts[0]!.outer.places[0]!)}: a field has ${MAP_LIMITS.area} m2 at least`);
+    return null;
+  }
+  const areaWritten = written(area, "area");
+  if (!fits(areaWritten, "fields[].area")) {
+    problems.add(drawn.path, `encloses ${areaWritten} at ${placed(middle)}: that is no one field`);
+    return null;
+  }
+  const given = (key: "yield" | "distance" | "rowLength") => givenOf(drawn, key, told);
+  let distance = given("distance");
+  if (distance === undefined && storageAt) {
+    const road = written(roadDistance(middle, storageAt, factor ?? roadFactor.value), "distance");
+    if (!fits(road, "fields[].distance")) {
+      const turned = Math.abs(middle.lon) <= 90 && fits(written(roadDistance({ lat: middle.lon, lon: middle.lat }, storageAt), "distance"), "fields[].distance");
+      problems.add(drawn.path, `lies at ${placed(middle)}, ${road} from the storage at ${placed(storageAt)}: ${turned ? "the order of the coordinates seems turned round; longitude comes first in GeoJSON" : "one of the two is somewhere else"}`);
+      return null;
+    }
+    distance = road;
+  }
+  const name = nameOf(drawn, taken, told);
+  const rows = given("rowLength") ?? written(meanRowLength(outline, rowBearing ?? longestSide(outline)), "length");
+  const hasRows = fits(rows, "fields[].rowLength");
+  if (!hasRows) told.add(`${name}: rows of ${rows} are none to turn in; its row length is left out.`);
+  if (taken.size === 0) told.add(`${name} lies at ${placed(middle)}; if that is far from the farm, the coordinates are in the wrong order.`);
+  const yielded = given("yield");
+  return {
+    name, area: areaWritten,
+    ...(yielded !== undefined && { yield: yielded }),
+    ...(distance !== undefined && { distance }),
+    ...(hasRows && { rowLength: rows }),
+  };
+}
+
+/** Five significant digits of area and four of length are finer than any boundary is known. */
+function written(value: number, dimension: "area" | "distance" | "length"): string {
+  const unit = { area: "ha", distance: "km", length: "m" }[dimension];
+  const amount = inDisplayUnit(value, dimension, "metric");
+  return `${Number(dimension === "distance" ? amount.toFixed(3) : amount.toPrecision(dimension === "area" ? 5 : 4))} ${unit}`;
+}
+
+type Quantity = "fields[].area" | "fields[].yield" | "fields[].distance" | "fields[].rowLength";
+
+const CHECKS = {
+  "fields[].area": measured("fields[].area"), "fields[].yield": measured("fields[].yield"),
+  "fields[].distance": measured("fields[].distance"), "fields[].rowLength": measured("fields[].rowLength"),
+};
+
+const fits = (quantity: string, name: Quantity): boolean => CHECKS[name].safeParse(quantity).success;
+
+/** A quantity that the map gives in a scenario's own words goes before what its shape says; one that cannot be used is told. */
+function givenOf(drawn: Drawn, key: "yield" | "distance" | "rowLength", told: Told): string | undefined {
+  const value = valueOf(drawn.given, key);
+  if (value === undefined || value === null || value === "") return undefined;
+  const checked = CHECKS[`fields[].${key}`].safeParse(value);
+  if (checked.success) return String(checked.data).trim();
+  told.add(`${pathOf([...drawn.path, "properties", key])} ${checked.error.issues[0]?.message ?? "cannot be used"}; it is left out.`);
+  return undefined;
+}
+
+/** The name in the map, made fit and single; or one from the feature's number. */
+function nameOf({ name, number, path }: Drawn, taken: ReadonlySet<string>, told: Told): string {
+  const plain = (typeof name === "string" || typeof name === "number" ? String(name) : "").trim();
+  const usable = plain !== "" && plain.length <= LIMITS.name - 5 && !unprintable(plain);
+  const wanted = usable ? plain : `Field ${number}`;
+  const place = pathOf(path) || "The map";
+  if (!usable && plain !== "") told.add(`${place} has a name of more than one line or ${LIMITS.name - 5} characters: it is called ${wanted}.`);
+  let single = wanted;
+  for (let n = 2; taken.has(single); n += 1) single = `${wanted} ${n}`;
+  if (single !== wanted) told.add(`${place} is called ${found(wanted)} as another is: it is written as ${found(single)}.`);
+  return single;
+}

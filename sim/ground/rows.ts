@@ -1,0 +1,71 @@
+/** Rows across an outline: which way they run, and how long they are on average between two turns. */
+import { MAP_LIMITS } from "./limits.ts";
+import type { Outline } from "./outline.ts";
+import { spansAt } from "./plane.ts";
+import type { Point } from "./plane.ts";
+
+/** Level lines laid across an outline: ten times the rows of a middling field. */
+const LINES = 1000;
+
+/** Sides that differ by less (m) are equally long; the one whose bearing is least is taken, so that the result hangs on no order of points. */
+const EQUALLY_LONG = 0.001;
+
+/**
+ * The mean length (m) of rows that run along `bearing` (degrees clockwise from north). A row that a hole or a bend cuts in two counts as two:
+ * the machine turns at each end. Area over working width and this length is the number of rows.
+ */
+export function meanRowLength({ parts }: Outline, bearing: number): number {
+  const angle = (bearing * Math.PI) / 180;
+  const [sin, cos] = [Math.sin(angle), Math.cos(angle)];
+  let [length, rows] = [0, 0];
+  const rings = parts.flatMap(({ outer, holes }) => [outer, ...holes])
+    .map(({ points }) => points.map(({ x, y }): Point => ({ x: x * sin + y * cos, y: y * sin - x * cos })));
+  let [low, high] = [Infinity, -Infinity];
+  for (const ring of rings) {
+    for (const { y } of ring) [low, high] = [Math.min(low, y), Math.max(high, y)];
+  }
+  for (let line = 0; line < LINES; line += 1) {
+    for (const [from, to] of spansAt(rings, low + ((line + 0.5) / LINES) * (high - low))) {
+      length += to - from;
+      rows += 1;
+    }
+  }
+  return rows > 0 ? length / rows : 0;
+}
+
+/**
+ * The bearing (degrees, from 0 up to 180) of the longest side of the outer rings. Corners within `MAP_LIMITS.straight` of the line between two
+ * others lie on one side with them, so that a side that was driven counts whole.
+ */
+export function longestSide({ parts }: Outline): number {
+  const sides = parts.flatMap(({ outer }) => straightsOf(outer.points));
+  const most = Math.max(...sides.map(({ length }) => length));
+  return Math.min(...sides.filter(({ length }) => length >= most - EQUALLY_LONG).map(({ bearing }) => bearing));
+}
+
+interface Straight { readonly length: number; readonly bearing: number }
+
+/** From each corner the longest straight run: the next corners are followed as long as one ray passes all of them closely enough. */
+function straightsOf(points: readonly Point[]): Straight[] {
+  return points.map((from, start) => {
+    let [best, furthest] = [points[(start + 1) % points.length]!, 0];
+    // The fan of directions, about the first one, that pass every corner so far; wide open at first.
+    let [low, high, base] = [-Infinity, Infinity, NaN];
+    for (let step = 1; step < points.length && low <= high; step += 1) {
+      const to = points[(start + step) % points.length]!;
+      const distance = Math.hypot(to.x - from.x, to.y - from.y);
+      const direction = Math.atan2(to.x - from.x, to.y - from.y);
+      if (Number.isNaN(base)) base = direction;
+      const turned = aboutZero(direction - base);
+      if (turned >= low && turned <= high && distance > furthest) [best, furthest] = [to, distance];
+      if (distance <= MAP_LIMITS.straight) continue;
+      const slack = Math.asin(MAP_LIMITS.straight / distance);
+      [low, high] = [Math.max(low, turned - slack), Math.min(high, turned + slack)];
+    }
+    const bearing = (Math.atan2(best.x - from.x, best.y - from.y) * 180) / Math.PI;
+    return { length: Math.hypot(best.x - from.x, best.y - from.y), bearing: ((bearing % 180) + 180) % 180 };
+  });
+}
+
+/** The same angle between half a turn left and right. */
+const aboutZero = (angle: number): number => angle - 2 * Math.PI * Math.round(angle / (2 * Math.PI));
