@@ -33,10 +33,10 @@ describe("plans side by side", () => {
     // One clock for both strips.
     const strips = page.locator(".in-step .strip svg");
     expect(await strips.count()).toBe(2);
-    const before = await strips.allInnerTexts();
+    const before = await strips.allTextContents();
     await page.getByRole("slider", { name: "Time of day" }).focus();
     await page.keyboard.press("Home");
-    await expect.poll(async () => (await strips.allInnerTexts()).every((text, i) => text !== before[i]), { timeout: PATIENCE }).toBe(true);
+    await expect.poll(async () => (await strips.allTextContents()).every((text, i) => text !== before[i]), { timeout: PATIENCE }).toBe(true);
 
     // One metre for both storages: 18 m across a bunker, 40 m across the pile, in the same proportion on the page.
     const widths = await page.locator(".to-scale svg").evaluateAll((drawings: { querySelector(what: string): { getBBox(): { width: number } } }[]) => drawings.map((drawing) => drawing.querySelector("path").getBBox().width));
