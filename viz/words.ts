@@ -25,6 +25,7 @@ const WORDS = {
   toPlan: "Change the plan",
   answerNow: "The answer now",
   asking: "Rehearsing",
+  nowHome: "gone home",
 
   plan: {
     choppers: (count: number, pace: string) => `${many(count, "chopper")} at ${pace}`,
@@ -71,26 +72,19 @@ const WORDS = {
   },
 
   curves: {
-    title: "Tipped and packed",
     tipped: "tipped",
     packed: "laid and packed",
-    gap: "on the apron",
-    now: (clock: string, tipped: string, packed: string, between: string) => `${clock}: ${tipped} tipped, ${packed} laid, ${between} between them on the apron.`,
     summary: (tipped: string, widest: string, when: string) => `Two rising curves: tonnes tipped and tonnes laid, both up to ${tipped}. The gap between them, the apron, is widest at ${when} with ${widest}.`,
-    head: ["Time", "Tipped", "Laid", "Apron"],
   },
   debt: {
     title: "Packing debt",
     what: "Minutes of work the whole packing crew owes to what has been tipped. Where the line is back at zero, packing has caught up.",
     oneLoad: (minutes: string) => `one load: ${minutes}`,
     behind: (clock: string) => `behind from ${clock}`,
-    now: (clock: string, debt: string) => `${clock}: ${debt} owed.`,
     summary: (peak: string, when: string, behind: string | null) => `Packing debt over the day. It is highest at ${when} with ${peak}.${behind === null ? " It never stays above one load for half an hour." : ` Packing is behind from ${behind}.`}`,
     head: ["Time", "Owed, min"],
   },
   breakHere: "break",
-  gradient: (name: string | null, shown: string, measured: string) =>
-    `${name === null ? "" : `${name}: `}A lift's colour is its density at the mean depth. By the relation the bottom comes out ${shown} denser than the top; measured in herbage bunkers were ${measured}, so the top is likely looser than drawn and the bottom denser.`,
 
   density: {
     title: "How sure is the density?",
@@ -128,8 +122,6 @@ const WORDS = {
     noteOne: "One day without chance: no spread between days. Open a figure to see where it comes from.",
   },
   machines: {
-    title: "Where the hours went",
-    head: { machine: "Machine", loads: "Loads", share: "Share of its day", hours: "Hours by state" },
     hours: (hours: string) => `${hours} h`,
   },
   handCheck: {
@@ -160,21 +152,7 @@ const WORDS = {
     summary: (stored: string, fed: string) => `A ledger that falls line by line, from ${stored} of dry matter stored to what is left to feed: ${fed}.`,
     head: { line: "Line", central: "Central figure", range: "Range", share: "Share of stored", counted: "Counted", mark: "Mark", measured: "Range of the source" },
   },
-  side: {
-    title: "Side by side",
-    choose: "Beside this plan",
-    asOpened: "This plan as opened",
-    luck: (now: number, other: number) => `Both rehearsed on the same luck: ${now === other ? `${many(now, "day")} each` : `${many(now, "day")} of this plan, ${many(other, "day")} of the other; a single day has no chance in it`}. Under a figure stands what the model leaves open.`,
-    head: { measure: "Measure", unit: "Unit", now: "This plan", difference: "Difference", said: "What it is worth" },
-    cover: "Area to cover",
-    same: "the same",
-    otherMoney: "in different money",
-    within: {
-      relation: "inside the scatter of the published relation: clamps packed alike differ by as much",
-      ledger: "inside the range of the loss ledger",
-      luck: "inside the luck of the days rehearsed",
-    },
-  },
+  side: { same: "the same" },
   feedOut: {
     title: "Feeding out",
     head: { storage: "Storage", advance: "Face, a day", least: "Least advised", days: "Days of feed", open: "Open after" },
@@ -188,7 +166,6 @@ const WORDS = {
   underTarget: "under target",
   atTarget: "reached",
   nowHead: ["Machine", "Does", "Since", "Load"],
-  download: "Save the picture",
 
   trouble: {
     unreachable: "The server does not answer. The page shows the last answer; it asks again at the next change.",

@@ -414,7 +414,7 @@ describe("every figure", () => {
     const rows = page.locator(".figure-row");
     expect(await rows.count()).toBeGreaterThan(15);
     for (const row of await rows.all()) {
-      await row.locator("summary").click();
+      await row.locator("> summary").click();
       const terms = await row.locator("dt").allInnerTexts();
       expect(terms).toEqual(expect.arrayContaining(["Formula", "Source", "Mark"]));
     }
