@@ -5,6 +5,7 @@
  */
 import { looseFreshDensity } from "../forage/load.ts";
 import { targets } from "../forage/porespace.ts";
+import { circuity } from "../forage/road.ts";
 import type { Mark } from "../forage/sourced.ts";
 import type { AppliedDefault, CropKind } from "./types.ts";
 
@@ -40,6 +41,8 @@ export const DEFAULTS = {
 
   "fields[].name": { value: ({ ordinal }) => `Field ${ordinal}`, mark: ASSUMED },
   "fields[].rowLength": { value: "400 m", mark: ASSUMED },
+  // Measured in towns; a distance from the odometer is better.
+  "fields[].roadFactor": { value: String(circuity.value), mark: circuity.mark },
 
   "choppers[].name": { value: ({ ordinal }) => `Chopper ${ordinal}`, mark: ASSUMED },
   "choppers[].turnTime": { value: "25 s", mark: ASSUMED },
@@ -100,6 +103,9 @@ export const DEFAULTS = {
   "covering.pace": { value: "300 m2/h", mark: INVENTED },
   // Every line of the loss ledger counts unless the file switches it off.
   losses: { value: "on", mark: ASSUMED },
+
+  "campaign.rain": { value: "0 %", mark: ASSUMED },
+  "campaign.days": { value: "14", mark: ASSUMED },
 
   labour: { value: "25 per h", mark: INVENTED },
   fuelPrice: { value: "1.40 per L", mark: INVENTED },

@@ -1,8 +1,10 @@
 /** From a scenario as written, already passed by the schema, to the checked one: SI, defaults, names turned into indices, and what cannot be together refused. */
 import { checksOf } from "../forage/geometry/index.ts";
 import { densestDry } from "../forage/porespace.ts";
+import { campaignOf } from "./campaign.ts";
 import { Desk, isOn } from "./desk.ts";
 import { LIMITS } from "./limits.ts";
+import { Survey } from "./survey.ts";
 import { choppersOf, commonBreakdowns, trucksOf } from "./machines.ts";
 import { clockOf } from "./pieces.ts";
 import { searchOf } from "./search.ts";
@@ -56,9 +58,10 @@ export function settle(written: WrittenScenario, desk: Desk): Scenario {
     ...(written.search === undefined ? {} : { search: searchOf(written.search, trucks, storages, common, desk) }),
     seed: desk.countOr(written.seed, "seed"),
   };
+  const campaign = written.campaign === undefined ? null : campaignOf(written.campaign, scenario, desk);
   refuseTooMuchWork(fields, choppers, trucks, desk);
   if (desk.problems.count === 0) refuseTooSmall(scenario, desk);
-  return scenario;
+  return campaign === null ? scenario : { ...scenario, campaign };
 }
 
 /** A storage must take one load of the smallest truck at least. */
@@ -98,17 +101,20 @@ function fieldsOf(written: WrittenScenario, crop: Crop, choppers: readonly Chopp
   const chopperNames = choppers.map(({ name }) => name);
   const storageNames = storages.map(({ name }) => name);
   const before = desk.problems.count;
+  const survey = new Survey(written.storage, desk);
   const fields = written.fields.map((field, i): Field => {
     const at = ["fields", i];
+    const destinations = destinationsOf(field.storage, storageNames, [...at, "storage"], desk);
+    const ground = survey.of(field, at, destinations[0]);
     const tied = field.chopper === undefined ? -1 : desk.indexOf(field.chopper, chopperNames, [...at, "chopper"], "chopper");
     return {
       name: desk.nameOr(field.name, "fields[].name", at),
-      area: desk.si(field.area, "fields[].area"),
+      area: ground.area,
       yield: desk.si(field.yield, "fields[].yield"),
-      distance: desk.si(field.distance, "fields[].distance"),
-      rowLength: desk.siOr(field.rowLength, "fields[].rowLength", at),
+      distance: ground.distance,
+      rowLength: ground.rowLength,
       dryMatter: dryMatterOf(field, "fields[]", at, desk) ?? crop.dryMatter,
-      storages: destinationsOf(field.storage, storageNames, [...at, "storage"], desk),
+      storages: destinations,
       chopper: tied < 0 ? null : tied,
       owner: field.owner?.trim() ?? null,
       opening: field.opening === undefined ? null : {

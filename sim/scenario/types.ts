@@ -151,6 +151,16 @@ export interface Search {
   };
 }
 
+/** Several days one after another. Days are numbers of the calendar, see dates.ts. */
+export interface Campaign {
+  readonly starts: number;
+  /** day on which the scenario's dry matter was true */ readonly measured: number;
+  /** share of fresh mass a second; null for the handbook's rate of the crop */ readonly drying: number | null;
+  /** chance that a day is lost, or the days that are */ readonly rain: number | readonly number[];
+  /** s after midnight before which nothing is cut, or null */ readonly dew: number | null;
+  /** days of the calendar that it may take */ readonly days: number;
+}
+
 export interface Scenario {
   readonly name: string;
   readonly crop: Crop;
@@ -193,6 +203,7 @@ export interface Scenario {
   };
   /** false: that line of the loss ledger is shown and not counted */ readonly losses: Readonly<Record<LossSwitch, boolean>>;
   /** absent where the file says nothing of it */ readonly search?: Search;
+  /** absent where the file says nothing of it */ readonly campaign?: Campaign;
   readonly seed: number;
 }
 

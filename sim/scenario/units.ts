@@ -72,7 +72,10 @@ export const DIMENSIONS = {
   fluid: { called: "a volume", factors: { m3: 1, L: cubicMetre.L, gal: cubicMetre.gal }, metric: "L", us: "gal", digits: 0 },
   power: { called: "a power", factors: kilowatt, metric: "kW", us: "hp", digits: 0 },
   pressure: { called: "a pressure", factors: kilopascal, metric: "kPa", us: "psi", digits: 1 },
+  /** kept in degrees, clockwise from north */
+  bearing: { called: "a bearing", factors: { deg: 1 }, metric: "deg", us: "deg", digits: 0 },
   share: { called: "a share", factors: { "%": 0.01 }, metric: "%", us: "%", digits: 0 },
+  drying: { called: "a rate of drying", factors: { "% per day": 0.01 / second.day, "% per h": 0.01 / second.h }, metric: "% per day", us: "% per day", digits: 2 },
   packingTime: {
     called: "a packing time per mass",
     factors: { "s/kg": 1, "min/t": second.min / kilogram.t, "min/ton": second.min / kilogram.ton },

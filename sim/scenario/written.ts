@@ -3,8 +3,10 @@
  * must be there; what else is left out is filled in from defaults.ts.
  */
 import { z } from "zod";
+import { writtenCampaign } from "./campaign.ts";
+import { ROAD_FACTORS } from "../ground/distance.ts";
 import { LIMITS, MOST_STAGES } from "./limits.ts";
-import { choice, clock, count, group, label, measured, orNone, several, slope, sum, switches, turned } from "./pieces.ts";
+import { choice, clock, count, factor, group, label, measured, orNone, place, several, slope, sum, switches, turned } from "./pieces.ts";
 import { ACTIVITIES, BEHIND_RULES, CROP_KINDS, LOSS_SWITCHES, PAID_BY, WEDGE_ROOMS } from "./types.ts";
 import { found } from "./words.ts";
 
@@ -16,12 +18,22 @@ const breakdowns = orNone(
 /** A name, a list of names, or (where the place allows it) whole things: the message for everything else. */
 const names = (what: string) => ({ error: ({ input }: { readonly input?: unknown }) => `is ${found(input)}: ${what} would do` });
 
+const [area, distance] = [measured("fields[].area"), measured("fields[].distance")];
+
 const field = group({
   name: label("Name of the field.").optional(),
-  area: measured("fields[].area"),
+  area: area.optional(),
   yield: measured("fields[].yield"),
-  distance: measured("fields[].distance"),
+  distance: distance.optional(),
   rowLength: measured("fields[].rowLength").optional(),
+  outline: z.union([
+    z.string(),
+    z.looseObject({ type: choice(["Polygon", "MultiPolygon", "Feature"], "As GeoJSON names it.") }),
+  ], names("a GeoJSON Polygon, MultiPolygon or Feature, or for the command line the name of a map file"))
+    .meta({ description: "Its boundary, from which area and row length are measured where they are left out: GeoJSON; or for the command line a map file beside the scenario and the feature in it by name or number, as in fields.geojson#Long Strip." }).optional(),
+  rows: measured("fields[].rows").optional(),
+  gate: place("Where trucks leave it; the middle of the outline when left out.").optional(),
+  roadFactor: factor(...ROAD_FACTORS, "Length of the road over the straight line to the storage, where the distance is left out.").optional(),
   dryMatter: measured("fields[].dryMatter").optional(),
   moisture: measured("fields[].moisture").optional(),
   storage: z.union([label("Name of a storage."), several(label("Name of a storage."), LIMITS.storages, "names of storages")], names("a storage's name or a list of names"))
@@ -29,7 +41,11 @@ const field = group({
   chopper: label("Name of the only chopper that may cut it.").optional(),
   owner: label("Whose field it is.").optional(),
   opening: group({ time: measured("fields[].opening.time"), pace: measured("fields[].opening.pace") }, "Opening the field: the first rounds are slower.").optional(),
-}, "One field.").meta({ id: "field" });
+}, "One field.").superRefine((field, context) => {
+  const missing = (key: "area" | "distance", schema: typeof area) => context.addIssue({ code: "custom", path: [key], message: schema.safeParse(undefined).error!.issues[0]!.message });
+  if (field.area === undefined && field.outline === undefined) missing("area", area);
+  if (field.distance === undefined && field.outline === undefined && field.gate === undefined) missing("distance", distance);
+}).meta({ id: "field" });
 
 const chopper = group({
   name: label("Name of the chopper.").optional(),
@@ -99,6 +115,7 @@ const storage = group({
   wallRating: measured("storage[].wallRating").optional(),
   capitalCost: sum("The whole investment, in the scenario's currency.").optional(),
   life: measured("storage[].life").optional(),
+  at: place("Where it stands: gives the distance of every field that has an outline or a gate and no distance of its own.").optional(),
 }, "One storage.").meta({ id: "storage" });
 
 const shareOrNumber = z.union([z.number(), z.string()], names("a percentage or a decimal"));
@@ -200,6 +217,7 @@ export const writtenScenario = group({
   }, "Film and the crew that lays it.").optional(),
   losses: switches(LOSS_SWITCHES, "Lines of the loss ledger that count, all together or one by one; a line that is off is shown and not counted.").optional(),
   search: search.optional(),
+  campaign: writtenCampaign.optional(),
   labour: measured("labour").optional(),
   fuelPrice: measured("fuelPrice").optional(),
   feedValue: measured("feedValue").optional(),

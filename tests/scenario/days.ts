@@ -71,6 +71,7 @@ export function fullDay(): Record<string, any> {
       ] },
       layers: ["10 cm", "15 cm"], rules: ["hold", "bury"], pace: ["85 %", "100 %"], targets: { finishBy: "20:30", waiting: "10 %", relation: "60 %" },
     },
+    campaign: { starts: "2026-05-18", measured: "2026-05-17", drying: "1 % per h", rain: ["2026-05-19", "2026-05-21"], dew: "09:30", days: 8 },
     labour: "24 per h", fuelPrice: "1.30 per L", feedValue: "190 per t", currency: "GBP", seed: 7,
   };
 }

@@ -125,7 +125,8 @@ describe("defaults", () => {
     const tied = leastDay();
     tied.choppers[0].name = "One";
     tied.trucks[0].chopper = "One";
-    const told = [leastDay(), pile, partly, tied].flatMap(silences).map(({ path }) => path.replaceAll(/\[\d+\]/gu, "[]").replace("packing.tractors[]", "tractors[]"));
+    const campaign = { ...leastDay(), campaign: { starts: "2026-09-14" } };
+    const told = [leastDay(), pile, partly, tied, campaign].flatMap(silences).map(({ path }) => path.replaceAll(/\[\d+\]/gu, "[]").replace("packing.tractors[]", "tractors[]"));
     expect([...new Set(told)].sort()).toEqual(Object.keys(DEFAULTS).sort());
   });
 
