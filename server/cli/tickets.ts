@@ -3,6 +3,7 @@ import { Option, type Command } from "commander";
 import type { Colors } from "picocolors/types.js";
 import { clockOf } from "../../sim/findings/clock.ts";
 import { formatNumber } from "../../sim/scenario/units.ts";
+import { pathOf } from "../../sim/scenario/words.ts";
 import { DATE_ORDERS, DECIMALS, MASS_UNITS, type DateOrder, type Decimal, type MassUnit } from "../../sim/study/tickets/cells.ts";
 import { MOST_TEXT } from "../../sim/study/tickets/csv.ts";
 import type { DayOfLoads, Part, Spread } from "../../sim/study/tickets/loads.ts";
@@ -107,7 +108,7 @@ function page(result: WeighedDay, c: Colors): string {
   title("Shapes");
   for (const [name, fitted] of Object.entries(shapes)) list([fitted ? `${SHAPED[name as keyof typeof shapes]}, ${fitted.n} values: ${fitted.why}` : `${SHAPED[name as keyof typeof shapes]}: too few to fit, or all alike.`]);
   title("What they change in the scenario");
-  list(patch.changes.map(({ path, value, n, because }) => `${path.join(".")}: ${typeof value === "string" ? value : `${value.shape}${value.cv === undefined ? "" : `, cv ${value.cv}`}`} (${n} tickets; ${because})`));
+  list(patch.changes.map(({ path, value, n, because }) => `${pathOf(path)}: ${typeof value === "string" ? value : `${value.shape}${value.cv === undefined ? "" : `, cv ${value.cv}`}`} (${n} tickets; ${because})`));
   list(patch.cannot.map((sentence) => `Not told. ${sentence}`));
 
   title("How the file was read");

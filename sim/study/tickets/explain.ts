@@ -13,11 +13,13 @@ import { fullLoads } from "./patch.ts";
 export const INPUTS = ["pace", "road", "tip", "load", "trucks", "start", "yield", "stop"] as const;
 export type Input = (typeof INPUTS)[number];
 
-/**
- * What was tried, and how much it takes away of the difference beyond luck: the squared distance less what the luck of a day makes of it. 1 is all
- * of it, more is nearer still than luck would have it, 0 nothing, less than 0 makes it worse.
- */
-export interface Explained { readonly input: Input; readonly what: string; readonly closes: number }
+/** What was tried, and how much it takes away of the difference beyond luck. */
+export interface Explained {
+  readonly input: Input;
+  readonly what: string;
+  /** share of the squared distance beyond luck that is gone: 1 all of it, 0 nothing, less than 0 it is further off */ readonly closes: number;
+  /** squared distance beyond luck that is left; 0 or less is within luck */ readonly left: number;
+}
 
 /** Something to try: another scenario for the rehearsed days, or the recorded day without what happened on it. */
 interface Tried { readonly what: string; readonly input: Input; readonly scenario: Scenario | null; readonly recorded: readonly Weighing[] | null }
@@ -72,12 +74,10 @@ export function explain(tried: readonly (Tried & { readonly days: readonly DayOf
   if (before <= 0) return [];
   const best = new Map<Input, Explained>();
   for (const { what, input, days, recorded } of tried) {
-    const after = recorded ? beyondLuck(measureDay(recorded, pauses), base) : days ? beyondLuck(real, days) : null;
-    if (after === null) continue;
-    const closes = 1 - after / before;
-    if (closes > (best.get(input)?.closes ?? -Infinity)) best.set(input, { input, what, closes });
+    const left = recorded ? beyondLuck(measureDay(recorded, pauses), base) : days ? beyondLuck(real, days) : null;
+    if (left !== null && left < (best.get(input)?.left ?? Infinity)) best.set(input, { input, what, closes: 1 - Math.max(0, left) / before, left });
   }
-  return [...best.values()].sort((a, b) => b.closes - a.closes);
+  return [...best.values()].sort((a, b) => a.left - b.left);
 }
 
 /**

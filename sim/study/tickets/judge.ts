@@ -156,8 +156,9 @@ function verdict(figures: Partial<Record<JudgedName, Judged>>, stoppages: readon
 
 /** An explanation takes away this share of the difference at the least. Assumption of this project. */
 const EXPLAINS = 0.5;
-/** Explanations whose shares lie this near cannot be told apart. Assumption of this project. */
-const ALIKE = 0.1;
+/** Explanations that leave the day within luck, or as near as one figure's luck, cannot be told apart. Assumption of this project. */
+const ALIKE = 1;
+const SHOWN = 2;
 
 function explanationInWords(explained: readonly Explained[]): string {
   const [best] = explained;
@@ -165,12 +166,12 @@ function explanationInWords(explained: readonly Explained[]): string {
   if (best.closes < EXPLAINS) {
     return `No one input that was tried explains it${best.closes > 0.1 ? `: the nearest, ${best.what}, takes away ${share(best)} of the difference` : ""}. Several may be wrong at once, or something happened that the scenario does not know.`;
   }
-  const near = explained.filter(({ closes }) => closes > best.closes - ALIKE);
+  const near = explained.filter(({ left }) => left <= Math.max(0, best.left) + ALIKE);
   // A stop was seen; what would only do as well was not.
   const seen = near.find(({ input }) => input === "stop");
   const said = seen ?? best;
-  const others = seen ? [] : near.slice(1).map(({ what }) => what);
+  const others = seen ? [] : near.slice(1, 1 + SHOWN).map(({ what }) => what);
   return `Best explained by ${said.what}: it takes away ${share(said)} of the difference${others.length > 0 ? `; ${others.join(" or ")} would do nearly as well, and the tickets cannot tell them apart` : ""}.`;
 }
 
-const share = ({ closes }: Explained) => `${Math.round(100 * Math.min(1, closes))} %`;
+const share = ({ closes }: Explained) => `${Math.round(100 * closes)} %`;
