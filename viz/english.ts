@@ -15,12 +15,13 @@ export const namesKept = signal<readonly string[]>([]);
 /** Written word -> word of the country, all small; plurals stand for themselves. Words of the trade, common practice, no source. */
 const WORDS: Readonly<Record<Exclude<English, "general">, Readonly<Record<string, string>>>> = {
   us: {
-    metres: "meters", metre: "meter", litres: "liters", litre: "liter", colour: "color", grey: "gray",
-    "blade tractor": "push tractor", "blade tractors": "push tractors",
+    metres: "meters", metre: "meter", litres: "liters", litre: "liter", colour: "color", grey: "gray", tonnes: "metric tons", tonne: "metric ton",
+    clamp: "storage", clamps: "storages", "clamp's": "storage's", "blade tractor": "push tractor", "blade tractors": "push tractors",
   },
   uk: {
-    chopper: "forager", choppers: "foragers", "chopper's": "forager's", truck: "trailer", trucks: "trailers", "truck's": "trailer's",
-    bunker: "clamp", bunkers: "clamps", "blade tractor": "buckrake", "blade tractors": "buckrakes", corn: "maize", alfalfa: "lucerne",
+    chopper: "forager", choppers: "foragers", "chopper's": "forager's", "choppers'": "foragers'", truck: "trailer", trucks: "trailers", "truck's": "trailer's", truckload: "trailer load", truckloads: "trailer loads",
+    bunker: "clamp", bunkers: "clamps", "blade tractor": "buckrake", "blade tractors": "buckrakes", blade: "buckrake", blades: "buckrakes",
+    hauling: "carting", film: "sheet", corn: "maize", alfalfa: "lucerne", windrow: "swath", windrows: "swaths",
   },
 };
 

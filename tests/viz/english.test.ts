@@ -7,7 +7,8 @@ afterEach(() => { english.value = "general"; });
 describe("the reader's English", () => {
   it("turns the words of the trade, small and capital, one and many, and nothing inside another word", () => {
     expect(inEnglish("Choppers wait for a truck; the chopper's trucks wait too.", "uk")).toBe("Foragers wait for a trailer; the forager's trailers wait too.");
-    expect(inEnglish("truckload, trucker, subtruck", "uk")).toBe("truckload, trucker, subtruck");
+    expect(inEnglish("trucker, subtruck, clampdown", "uk")).toBe("trucker, subtruck, clampdown");
+    expect(inEnglish("The clamp ends loose; a tonne of it costs more.", "us")).toBe("The storage ends loose; a metric ton of it costs more.");
   });
 
   it("leaves the names that the reader gave as they are, also next to words that are turned", () => {
