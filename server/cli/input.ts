@@ -1,5 +1,8 @@
 /** Reads the files named on the command line. What cannot be read or used ends in a `Refusal`: one sentence for each thing wrong. */
 import { closeSync, openSync, readSync } from "node:fs";
+import { dirname, join } from "node:path";
+import { MAP_LIMITS } from "../../sim/ground/limits.ts";
+import type { MapOf } from "../../sim/scenario/desk.ts";
 import { LIMITS } from "../../sim/scenario/limits.ts";
 import { readNow } from "../../sim/scenario/now.ts";
 import { readScenario } from "../../sim/scenario/read.ts";
@@ -26,10 +29,10 @@ export interface Input {
   /** the file as written */ readonly text: string;
 }
 
-/** Reads and checks one scenario file; `-` is standard input. Throws `Refusal`. */
+/** Reads and checks one scenario file, and the map files beside it that it names; `-` is standard input. Throws `Refusal`. */
 export function readInput(file: string): Input {
   const text = textOf(file);
-  const checked = readScenario(text);
+  const checked = readScenario(text, mapsBeside(file));
   if ("problems" in checked) throw new Refusal(checked.problems.map((problem) => placed(file, problem)).join("\n"));
   return { ...checked, text };
 }
@@ -39,6 +42,18 @@ export function readStart(file: string, scenario: Scenario): DayStart {
   const checked = readNow(textOf(file), scenario);
   if ("problems" in checked) throw new Refusal(checked.problems.map((problem) => placed(file, problem)).join("\n"));
   return takenUp(scenario, checked.now);
+}
+
+/** The map files in a scenario's own folder; for standard input, in the folder where the command runs. */
+function mapsBeside(file: string): MapOf {
+  return (name) => {
+    try {
+      return textOf(join(file === STANDARD_INPUT ? "." : dirname(file), name), MAP_LIMITS.text);
+    } catch (error) {
+      if (error instanceof Refusal) return { wrong: error.message };
+      throw error;
+    }
+  };
 }
 
 /** `day.yaml:3:12: fields[0].area is ...` */

@@ -45,7 +45,7 @@ export function fieldsFromMap(text: string, wishes: MapWishes = {}): FieldsFromM
   const told = new Told();
   const fields: MapField[] = [];
   const numbers: number[] = [];
-  for (const drawn of read(text.replace(/^\ufeff/u, ""), problems, told)) {
+  for (const drawn of drawnIn(text, problems, told)) {
     if (fields.length >= LIMITS.fields) {
       problems.add(drawn.path, `and what follows are left out: a scenario may have ${LIMITS.fields} fields`);
       break;
@@ -59,14 +59,16 @@ export function fieldsFromMap(text: string, wishes: MapWishes = {}): FieldsFromM
   return { fields, numbers, told: told.list, problems: problems.list };
 }
 
-function read(text: string, problems: Problems, told: Told): readonly Drawn[] {
+/** The features of a map, GeoJSON or GPX, whichever the text is; not yet checked for sense. */
+export function drawnIn(text: string, problems: Problems, told: Told): readonly Drawn[] {
   if (text.length > MAP_LIMITS.text) {
     problems.add([], `has ${formatNumber(text.length, 0)} characters: up to ${formatNumber(MAP_LIMITS.text, 0)} would do`);
     return [];
   }
-  const begins = text.trimStart().charAt(0);
-  if (begins === "<") return readGpx(text, problems, told);
-  if (begins === "{") return readGeoJson(text, problems, told);
+  const plain = text.replace(/^\ufeff/u, "");
+  const begins = plain.trimStart().charAt(0);
+  if (begins === "<") return readGpx(plain, problems, told);
+  if (begins === "{") return readGeoJson(plain, problems, told);
   problems.add([], `${begins === "" ? "is empty" : `begins with ${found(begins)}`}: GeoJSON begins with { and GPX with <`);
   return [];
 }

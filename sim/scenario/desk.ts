@@ -8,12 +8,18 @@ import { Problems } from "./problems.ts";
 import { found, nearest, pathOf } from "./words.ts";
 import type { Path } from "./words.ts";
 
+/** The text of a map file by its plain name, or what is wrong with it, a sentence. */
+export type MapOf = (name: string) => string | { readonly wrong: string };
+
 export class Desk {
   readonly problems: Problems;
   readonly silence = new Silence();
 
-  /** @param called what the document is, at the start of a sentence about all of it */
-  constructor(called?: string) {
+  /**
+   * @param called what the document is, at the start of a sentence about all of it
+   * @param mapOf where the texts of map files come from; without it none is read
+   */
+  constructor(called?: string, readonly mapOf?: MapOf) {
     this.problems = new Problems(called);
   }
 

@@ -4,6 +4,8 @@
  * turning it into SI is the work of settle.ts. A message finishes the sentence that begins with the place.
  */
 import { z } from "zod";
+import { readPlace } from "../ground/distance.ts";
+import type { Place } from "../ground/plane.ts";
 import { LIMITS, RANGES } from "./limits.ts";
 import type { Range, RangeName } from "./limits.ts";
 import { DIMENSIONS, parse, patternOf, settled, unitsOf } from "./units.ts";
@@ -88,6 +90,35 @@ export function count(from: number, upTo: number, about: string) {
       if (!Number.isInteger(value) || value < from || value > upTo) context.addIssue({ code: "custom", message: trouble(value, would) });
     })
     .meta({ description: about, type: "integer", minimum: from, maximum: upTo });
+}
+
+/** A number between two ends, both included. */
+export function factor(from: number, upTo: number, about: string) {
+  const would = `a plain number from ${from} to ${upTo} would do`;
+  return z.number({ error: ({ input }) => trouble(input, would) })
+    .superRefine((value, context) => {
+      if (value < from || value > upTo) context.addIssue({ code: "custom", message: trouble(value, would) });
+    })
+    .meta({ description: about, minimum: from, maximum: upTo });
+}
+
+export type WrittenPlace = string | { readonly lat: number; readonly lon: number };
+
+/** A place as written, or what is wrong with it. */
+export function placeOf(written: WrittenPlace): Place | { readonly wrong: string } {
+  return readPlace(typeof written === "string" ? written : `${written.lat.toFixed(9)}, ${written.lon.toFixed(9)}`);
+}
+
+/** A place on the Earth: `52.1003, 8.2987`, or a group of the two. */
+export function place(about: string) {
+  const would = "latitude and longitude in degrees would do, such as \"52.1003, 8.2987\" or {lat: 52.1003, lon: 8.2987}";
+  const degrees = (what: string) => z.number({ error: ({ input }) => trouble(input, "degrees as a plain number would do") }).meta({ description: what });
+  return z.union([z.string(), group({ lat: degrees("Latitude, north of the equator above zero."), lon: degrees("Longitude, east of Greenwich above zero.") }, about)], { error: ({ input }) => trouble(input, would) })
+    .superRefine((written, context) => {
+      const read = placeOf(written);
+      if ("wrong" in read) context.addIssue({ code: "custom", message: `is ${typeof written === "string" ? found(written) : `{lat: ${written.lat}, lon: ${written.lon}}`}: ${read.wrong}` });
+    })
+    .meta({ description: about, examples: ["52.1003, 8.2987"] });
 }
 
 /** A plain sum of money in the scenario's currency. */

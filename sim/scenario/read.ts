@@ -3,6 +3,7 @@
  * defaults that applied, or to the list of what is wrong. Nothing here throws, whatever comes in.
  */
 import { Desk } from "./desk.ts";
+import type { MapOf } from "./desk.ts";
 import { readDocument } from "./document.ts";
 import { LIMITS } from "./limits.ts";
 import { addIssues } from "./problems.ts";
@@ -13,18 +14,18 @@ import { writtenScenario } from "./written.ts";
 
 export type Checked = { readonly scenario: Scenario; readonly defaults: readonly AppliedDefault[] } | { readonly problems: readonly Problem[] };
 
-/** Reads YAML or JSON text. Problems carry line and column beside the pointer. The scenario is frozen, deep down. */
-export function readScenario(text: string): Checked {
+/** Reads YAML or JSON text; map files that it names come from `mapOf`. Problems carry line and column beside the pointer. The scenario is frozen, deep down. */
+export function readScenario(text: string, mapOf?: MapOf): Checked {
   const read = readDocument(text);
   if ("problem" in read) return { problems: [read.problem] };
-  const checked = checkScenario(read.value);
+  const checked = checkScenario(read.value, mapOf);
   if (!("problems" in checked)) return checked;
   return { problems: checked.problems.map((problem) => ({ ...problem, ...read.placeOf(problem.pointer) })) };
 }
 
-/** Checks a document of plain values, as JSON gives them. The scenario is frozen, deep down. */
-export function checkScenario(document: unknown): Checked {
-  const desk = new Desk();
+/** Checks a document of plain values, as JSON gives them; without `mapOf` it may name no map file. The scenario is frozen, deep down. */
+export function checkScenario(document: unknown, mapOf?: MapOf): Checked {
+  const desk = new Desk(undefined, mapOf);
   refuseStrange(document, desk);
   if (desk.problems.count > 0) return { problems: desk.problems.list };
   const parsed = writtenScenario.safeParse(document);
