@@ -2,6 +2,7 @@
 import { Problems } from "../scenario/problems.ts";
 import { clipped, found } from "../scenario/words.ts";
 import type { Path } from "../scenario/words.ts";
+import { brokenAt } from "./broken.ts";
 import { placeTrouble } from "./drawn.ts";
 import type { Drawn, DrawnRing } from "./drawn.ts";
 import { MAP_LIMITS } from "./limits.ts";
@@ -18,8 +19,8 @@ export function readGeoJson(text: string, problems: Problems, told: Told): reado
   let root: unknown;
   try {
     root = JSON.parse(text);
-  } catch (error) {
-    problems.tell([], `This is no sound JSON${placeIn(text, error)}.`);
+  } catch {
+    problems.tell([], `This is no sound JSON${placeIn(text)}.`);
     return [];
   }
   if (!isGroup(root)) {
@@ -30,12 +31,10 @@ export function readGeoJson(text: string, problems: Problems, told: Told): reado
   return new Reader(problems, told).features(root);
 }
 
-/** Where the text broke off, as far as the engine tells. */
-function placeIn(text: string, error: unknown): string {
-  const offset = /position (\d+)/u.exec(error instanceof Error ? error.message : "")?.[1];
-  if (offset === undefined) return "";
-  const before = text.slice(0, Number(offset)).split("\n");
-  return `: it breaks off or goes wrong at line ${before.length}, column ${(before.at(-1)?.length ?? 0) + 1}`;
+/** ": it breaks at line 3, column 14". */
+function placeIn(text: string): string {
+  const before = text.slice(0, brokenAt(text) ?? 0).split("\n");
+  return `: it breaks at line ${before.length}, column ${(before.at(-1)?.length ?? 0) + 1}`;
 }
 
 const isGroup = (value: unknown): value is Group => typeof value === "object" && value !== null && !Array.isArray(value);
@@ -121,7 +120,6 @@ class Reader {
 
   private ringsOf(value: unknown, path: Path): DrawnRing[] {
     const rings = listAt(value, path, "rings");
-    if (rings.length === 0) throw new Wrong(path, "is an empty list: a polygon needs an outer ring");
     return rings.map((ring, i) => {
       const at = [...path, i];
       const positions = listAt(ring, at, "positions");
@@ -150,7 +148,7 @@ function groupAt(value: unknown, path: Path, would: string): Group {
 }
 
 function listAt(value: unknown, path: Path, called: string): readonly unknown[] {
-  if (!Array.isArray(value)) throw new Wrong(path, `is ${value === undefined ? "missing" : found(value)}: a list of ${called} would do`);
+  if (!Array.isArray(value) || value.length === 0) throw new Wrong(path, `is ${value === undefined ? "missing" : found(value)}: a list of ${called} would do`);
   return value as unknown[];
 }
 

@@ -47,7 +47,7 @@ export function outlineOf(drawn: Drawn, problems: Problems, told: Told): Outline
     return null;
   }
   const outline = { parts, plane };
-  return isCrossed(outline, problems) || isNested(outline, problems) ? null : outline;
+  return isCrossed(outline, problems) || isMisplaced(outline, problems) ? null : outline;
 }
 
 function ringOf({ path, places }: DrawnRing, driven: boolean, plane: Plane, problems: Problems, told: Told): Ring | null {
@@ -87,47 +87,48 @@ function isCrossed({ parts, plane }: Outline, problems: Problems): boolean {
     const [before, after] = [one.numbers[crossing.one.side]!, one.numbers[crossing.other.side]!].sort((a, b) => a - b);
     problems.add(one.path, `crosses or touches itself at ${at}, after its points ${before} and ${after}: draw it so that it does not`);
   } else {
-    problems.add(other.path, `crosses ${pathOf(one.path)} at ${at}: draw them so that they do not`);
+    const [before, after] = crossing.one.ring < crossing.other.ring ? [one, other] : [other, one];
+    problems.add(after.path, `crosses ${pathOf(before.path)} at ${at}: draw them so that they do not`);
   }
   return true;
 }
 
 /** Refuses holes outside their part, holes that overlap, and parts that overlap: their area would be counted wrongly. No two rings cross any more. */
-function isNested({ parts, plane }: Outline, problems: Problems): boolean {
-  for (const { outer, holes } of parts) {
-    for (const [h, hole] of holes.entries()) {
-      const outside = samplesOf(hole).find((point) => !isInside(point, outer.points) && !isOnEdge(point, outer.points));
-      if (outside) {
-        problems.add(hole.path, `is a hole that lies outside of its field at ${placed(plane.placeOf(outside))}: a part of its own is a polygon of its own`);
-        return true;
-      }
-      if (overlapsAny(hole, holes.slice(0, h), [], plane, problems, "hole")) return true;
-    }
-  }
-  return parts.some(({ outer, holes }, p) => parts.slice(0, p).some((before) =>
-    overlapsAny(outer, [before.outer], before.holes, plane, problems, "part") || overlapsAny(before.outer, [outer], holes, plane, problems, "part")));
+function isMisplaced({ parts, plane }: Outline, problems: Problems): boolean {
+  const refuse = (ring: Ring, at: Point, ending: (place: string) => string): true => {
+    problems.add(ring.path, ending(placed(plane.placeOf(at))));
+    return true;
+  };
+  const wholes = (rings: readonly Ring[]): Part[] => rings.map((outer) => ({ outer, holes: [] }));
+  const refuseShared = (pieces: readonly Part[], called: string): boolean => pieces.some((piece, p) => pieces.slice(0, p).some((before) => {
+    const shared = sharedPoint(piece, before);
+    return shared !== null && refuse(piece.outer, shared, (at) => `overlaps ${pathOf(before.outer.path)} at ${at}: that ${called} would be counted twice`);
+  }));
+  return parts.some(({ outer, holes }) => refuseShared(wholes(holes), "hole") || wholes(holes).some((hole) => {
+    const outside = samplesOf(hole).find((point) => !isInside(point, outer.points) && !isOnEdge(point, outer.points));
+    return outside !== undefined
+      && refuse(hole.outer, outside, (at) => `is a hole that lies outside of its field at ${at}: a part of its own is a polygon of its own`);
+  })) || refuseShared(parts, "part");
 }
 
-/** True, and told, when a point of `ring` lies within one of `others` and not in one of their holes; or the other way round. */
-function overlapsAny(ring: Ring, others: readonly Ring[], holes: readonly Ring[], plane: Plane, problems: Problems, called: string): boolean {
-  for (const other of others) {
-    if (areApart(ring.points, other.points)) continue;
-    const within = (point: Point) => isInside(point, other.points) && !isOnEdge(point, other.points)
-      && !holes.some((hole) => isInside(point, hole.points) || isOnEdge(point, hole.points));
-    const shared = samplesOf(ring).find(within) ?? (called === "hole" ? samplesOf(other).find((point) => isInside(point, ring.points) && !isOnEdge(point, ring.points)) : undefined);
-    if (shared) {
-      problems.add(ring.path, `overlaps ${pathOf(other.path)} at ${placed(plane.placeOf(shared))}: that ${called} would be counted twice`);
-      return true;
-    }
-  }
-  return false;
+/** A point that lies within both, or null. */
+function sharedPoint(one: Part, other: Part): Point | null {
+  if (areApart(one.outer.points, other.outer.points)) return null;
+  return samplesOf(one).find((point) => lies(point, other)) ?? samplesOf(other).find((point) => lies(point, one)) ?? null;
 }
 
-/** Corners, middles of sides and one point inside: as no sides cross, a ring that reaches into another shows it by one of them. */
-function samplesOf({ points }: Ring): Point[] {
-  const heights = [...new Set(points.map(({ y }) => y))].sort((a, b) => a - b);
-  const middle = heights.length < 2 ? NaN : (heights[Math.floor(heights.length / 2)]! + heights[Math.floor(heights.length / 2) - 1]!) / 2;
-  const [widest] = [...spansAt([points], middle)].sort((a, b) => b[1] - b[0] - (a[1] - a[0]));
+/** True well within the part: not in a hole, on no edge. */
+const lies = (point: Point, { outer, holes }: Part): boolean =>
+  isInside(point, outer.points) && !holes.some((hole) => isInside(point, hole.points)) && ![outer, ...holes].some((ring) => isOnEdge(point, ring.points));
+
+/** One point within the part, then the corners and the middles of the sides of its outer ring: as no sides cross, what reaches into another shows it by one of them. */
+function samplesOf({ outer, holes }: Part): Point[] {
+  const rings = [outer, ...holes].map(({ points }) => points);
+  const heights = [...new Set(rings.flat().map(({ y }) => y))].sort((a, b) => a - b);
+  const above = Math.floor(heights.length / 2);
+  const middle = heights.length < 2 ? NaN : (heights[above - 1]! + heights[above]!) / 2;
+  const [widest] = [...spansAt(rings, middle)].sort((a, b) => b[1] - b[0] - (a[1] - a[0]));
+  const { points } = outer;
   return [
     ...(widest ? [{ x: (widest[0] + widest[1]) / 2, y: middle }] : []),
     ...points,
