@@ -23,6 +23,7 @@ import { KINDS } from "../studies/kinds.ts";
 import type { Kind } from "../studies/kinds.ts";
 import { caution, measure, measures, names, scenarioName, station, verdict } from "./findings.ts";
 import { scenario, state } from "./schemas.ts";
+import { weighedDay } from "./tickets.ts";
 
 type Of<T> = z.ZodType<T>;
 
@@ -128,7 +129,7 @@ const precision = z.object({
 }).meta({ id: "Precision", description: "Days until the means are sure enough." }) satisfies Of<Precision>;
 
 /** Result by kind of study. */
-const RESULTS = { compare: comparison, fixes, crewup: crewSearch, multiples, quote, sensitivity, precision } as const satisfies Record<Kind, z.ZodType>;
+const RESULTS = { compare: comparison, fixes, crewup: crewSearch, multiples, quote, sensitivity, precision, tickets: weighedDay } as const satisfies Record<Kind, z.ZodType>;
 
 /** What can be shown before the end, by the kinds that have such a thing. */
 const SO_FAR: Partial<Record<Kind, z.ZodType>> = {

@@ -8,6 +8,9 @@ import { FEWEST_COMPARED, MOST_COMPARED } from "../../sim/study/compare.ts";
 import { MOST_SURE } from "../../sim/study/crew.ts";
 import { MOST_MULTIPLES, OVERS } from "../../sim/study/multiples.ts";
 import { countPlans, MOST_PLANS } from "../../sim/study/plans.ts";
+import { DATE_ORDERS, DECIMALS, MASS_UNITS } from "../../sim/study/tickets/cells.ts";
+import { COLUMNS } from "../../sim/study/tickets/mapping.ts";
+import { readTickets } from "../../sim/study/tickets/tickets.ts";
 import { ENGINE_VERSION } from "../../sim/version.ts";
 import { digest } from "../documents.ts";
 import { parseJson } from "../jsontext.ts";
@@ -27,6 +30,8 @@ const share = (most: number, what: string, description: string) => {
   return z.number(words).gt(0, words).max(most, words).optional().meta({ description });
 };
 const count = (what: string, description: string) => whole(0, SCENARIO_LIMITS.trucks, what, description);
+
+const one = <const Names extends readonly [string, ...string[]]>(names: Names, what: string, description: string) => z.enum(names, `${what} one of ${names.join(", ")}.`).optional().meta({ description });
 
 /** The bodies by kind; `scenario` and `state` are what stands for one: anything where it is only read, its schema where it is described. */
 export function bodies<Scenario extends z.ZodType, State extends z.ZodType>(scenario: Scenario, state: State) {
@@ -50,6 +55,13 @@ export function bodies<Scenario extends z.ZodType, State extends z.ZodType>(scen
       kind: z.literal("precision"), scenario, seed, within: share(0.5, "How sure the means are to be, as a share of each, is", "Half-width of the limits as a share of the mean."),
       most: whole(1, LIMITS.rehearsals, "The most rehearsals are", "Days at the most."),
     }).meta({ id: "PrecisionAsked", description: "Days until the means are sure enough." }),
+    z.strictObject({
+      kind: z.literal("tickets"), scenario, csv: z.string("The tickets are the text of a CSV file.").meta({ description: "Weigh tickets as a scale exports them: headings, then a row for each load." }),
+      columns: z.partialRecord(z.enum(COLUMNS, `Columns are named ${COLUMNS.join(", ")}.`), z.string("A column is named by its heading."), "Columns are a group of headings by what they are.").optional()
+        .meta({ description: "Headings of columns that their words do not tell." }),
+      decimal: one(DECIMALS, "The decimal mark is", "Where the file leaves it open."), dates: one(DATE_ORDERS, "Dates are written", "Order of day, month and year where the file leaves it open."),
+      unit: one(MASS_UNITS, "Masses are in", "Where the file does not say it; t is 1,000 kg, ton 2,000 lb."), ...days,
+    }).meta({ id: "TicketsAsked", description: "Weigh tickets: what they tell, and whether the scenario was right on that day. What the file leaves open is a problem at the key that answers it." }),
   ] as const;
 }
 
@@ -93,8 +105,10 @@ export function studyAsked(text: string, limits: Limits): AskedStudy {
 }
 
 function placesOf(issue: z.core.$ZodIssue, known: readonly string[], limits: Limits): ProblemPlace[] {
-  if (issue.code === "unrecognized_keys") return issue.keys.slice(0, limits.errors).map((key) => strayKey(key, known));
-  return [{ pointer: issue.path.map((part) => `/${String(part)}`).join(""), detail: issue.message }];
+  const pointer = issue.path.map((part) => `/${String(part)}`).join("");
+  if (issue.code !== "unrecognized_keys") return [{ pointer, detail: issue.message }];
+  // Columns of tickets are the only group inside a body that has keys of its own.
+  return issue.keys.slice(0, limits.errors).map((key) => strayKey(key, pointer === "" ? known : COLUMNS)).map((place) => ({ ...place, pointer: pointer + place.pointer }));
 }
 
 /** A list that is no list is also too short and too long. */
@@ -114,7 +128,20 @@ function wrongWith({ kind, scenarios: [scenario], options }: StudyQuestion): Pro
     if (over === "tractors" && (to ?? from ?? 0) > SCENARIO_LIMITS.tractors) return [{ pointer: to === undefined ? "/from" : "/to", detail: `Tractors are up to ${SCENARIO_LIMITS.tractors}.` }];
     if (from !== undefined && to !== undefined && !(from <= to && to - from < MOST_MULTIPLES)) return [{ pointer: "/to", detail: `The numbers go from the fewer to the more, over up to ${MOST_MULTIPLES} of them.` }];
   }
-  return [];
+  return kind === "tickets" ? wrongWithTickets(options) : [];
+}
+
+/** What a file of tickets leaves open, at the key that answers it, and what makes it no file of tickets. */
+function wrongWithTickets({ csv, ...answers }: Extract<StudyQuestion, { readonly kind: "tickets" }>["options"]): ProblemPlace[] {
+  try {
+    const { questions, tickets, refused } = readTickets(csv, answers);
+    if (questions.length > 0 || tickets.length > 1) return questions.map(({ about, sentence }) => ({ pointer: `/${about}`, detail: sentence }));
+    const why = refused.slice(0, 3).map(({ row, because }) => ` Row ${row}: ${because}`).join("");
+    return [{ pointer: "/csv", detail: `Two tickets are the fewest that tell of a day; ${tickets.length === 0 ? "no row is one" : "one row is one"}.${why}` }];
+  } catch (error) {
+    if (error instanceof RangeError) return [{ pointer: "/csv", detail: error.message }];
+    throw error;
+  }
 }
 
 /** Work that is more than is done for one study. */

@@ -17,9 +17,11 @@ import { usualRehearsals } from "../../sim/study/rehearsal.ts";
 import { FIRST_DAYS } from "../../sim/study/select.ts";
 import { sensitivity } from "../../sim/study/sensitivity.ts";
 import type { SensitivityOptions } from "../../sim/study/sensitivity.ts";
+import { tickets } from "../../sim/study/tickets/study.ts";
+import type { TicketsOptions } from "../../sim/study/tickets/study.ts";
 import type { Study } from "../../sim/study/work.ts";
 
-export const KINDS = ["compare", "fixes", "crewup", "multiples", "quote", "sensitivity", "precision"] as const;
+export const KINDS = ["compare", "fixes", "crewup", "multiples", "quote", "sensitivity", "precision", "tickets"] as const;
 export type Kind = (typeof KINDS)[number];
 
 /** One study as plain data, so that it can go to a thread. */
@@ -31,6 +33,7 @@ export type StudyQuestion = { readonly scenarios: readonly Scenario[] } & (
   | { readonly kind: "quote"; readonly options: QuoteOptions }
   | { readonly kind: "sensitivity"; readonly options: Pick<SensitivityOptions, "rehearsals" | "seed"> }
   | { readonly kind: "precision"; readonly options: Pick<PrecisionOptions, "within" | "most" | "seed"> }
+  | { readonly kind: "tickets"; readonly options: TicketsOptions }
 );
 
 /** The study that a question asks for. */
@@ -44,12 +47,15 @@ export function studyOf({ scenarios, ...asked }: StudyQuestion): Study<unknown, 
     case "quote": return quote(scenario, asked.options);
     case "sensitivity": return sensitivity(scenario, asked.options);
     case "precision": return precision(scenario, asked.options);
+    case "tickets": return tickets(scenario, asked.options);
   }
 }
 
 /** Remedies of a usual study and guesses of a usual plan, for telling its days before (assumptions of this project). */
 const USUAL_REMEDIES = 35;
 const USUAL_GUESSES = 20;
+/** Days on which inputs that could explain a recorded day are tried: twenty of them, thirty days each (assumption of this project). */
+const USUAL_TRIED = 600;
 
 /** Days that a question will take, roughly, by plan of its list. */
 export function daysOf({ scenarios, ...asked }: StudyQuestion): readonly number[] {
@@ -63,5 +69,6 @@ export function daysOf({ scenarios, ...asked }: StudyQuestion): readonly number[
     case "quote": return [rehearsals];
     case "sensitivity": return [3 * USUAL_GUESSES * rehearsals];
     case "precision": return [asked.options.most ?? USUAL_PRECISION.most];
+    case "tickets": return [rehearsals + USUAL_TRIED];
   }
 }

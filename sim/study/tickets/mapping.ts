@@ -33,9 +33,11 @@ export interface Answers {
   readonly unit?: MassUnit;
 }
 
+export const ASKED = ["columns", "decimal", "dates", "unit"] as const satisfies readonly (keyof Answers)[];
+
 /** One question that the file leaves open. */
 export interface Question {
-  readonly about: keyof Answers;
+  readonly about: (typeof ASKED)[number];
   /** what is open, where, and which answers there are */ readonly sentence: string;
   readonly answers: readonly string[];
 }
