@@ -15,9 +15,17 @@ export const typeOf = (types: readonly string[], wrongType: () => Error): Reques
   next();
 };
 
+/** Refuses a body by the length that it says it has, at once: the reader would hear it to its end first. What says no length is counted as it comes. */
+const atMost = (bytes: number): RequestHandler => (request, response, next) => {
+  if (Number(request.headers["content-length"] ?? 0) <= bytes) return next();
+  // What is still on its way is not read: the line is of no further use.
+  response.set("Connection", "close");
+  throw refusals.tooLarge(bytes);
+};
+
 /** The handlers that come before one that calls `textOf`. */
 export const bodyOf = (types: readonly string[], bytes: number, wrongType: () => Error): RequestHandler[] =>
-  [typeOf(types, wrongType), express.raw({ type: [...types], limit: bytes, inflate: false })];
+  [typeOf(types, wrongType), atMost(bytes), express.raw({ type: [...types], limit: bytes, inflate: false })];
 
 /** A body of JSON or YAML. */
 export const scenarioBody = (limits: Limits): RequestHandler[] => bodyOf(SCENARIO_TYPES, limits.bodyBytes, () => refusals.wrongType());

@@ -22,7 +22,7 @@ export const LIMITS = {
   studiesWaiting: 16,
   studiesKept: 64,
   /** clients that listen to studies at one time, ms between two words on progress, and ms after which a quiet line is given a sign of life */
-  listeners: 64,
+  listeners: 256,
   progressMs: 100,
   beatMs: 15_000,
   /** ms of computing for one request, from the moment its turn has come */
