@@ -38,14 +38,12 @@ export function readSheet(text: string): Sheet {
 
 const isBlank = (cells: readonly string[]) => cells.length === 1 && cells[0]!.trim() === "";
 
-function cutBy(text: string, delimiter: Delimiter): Row[] {
-  const { data, errors } = Papa.parse(text, { delimiter, header: false, skipEmptyLines: false });
-  // A quotation mark that is never closed would swallow the rest of the file: then each line is cut for itself.
-  const rows = errors.some(({ type }) => type === "Quotes") ? text.split(/\r\n|\n|\r/u).map((line) => cutLine(line, delimiter)) : data.map((cells) => ({ cells, broken: null }));
-  return rows.map((row, i) => ({ row: i + 1, ...row })).filter(({ cells }) => !isBlank(cells));
-}
+/** One line, one ticket: a stray quotation mark would otherwise swallow the rows up to the next one. */
+const cutBy = (text: string, delimiter: Delimiter): Row[] =>
+  text.split(/\r\n|\n|\r/u).map((line, i) => ({ row: i + 1, ...cutLine(line, delimiter) })).filter(({ cells }) => !isBlank(cells));
 
 function cutLine(line: string, delimiter: Delimiter): Omit<Row, "row"> {
+  if (!line.includes("\"")) return { cells: line.split(delimiter), broken: null };
   const { data, errors } = Papa.parse(line, { delimiter, header: false, skipEmptyLines: false });
   if (errors.some(({ type }) => type === "Quotes")) return { cells: line.split(delimiter), broken: "has a quotation mark that is not closed" };
   return { cells: data[0] ?? [""], broken: null };
