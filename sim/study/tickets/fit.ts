@@ -41,7 +41,7 @@ export const FEWEST_FITTED = 10;
 const NEAR = 2;
 /** Samples drawn to judge the distance, and values drawn at the most. Assumptions of this project. */
 const DRAWN = 99;
-const MOST_DRAWN = 200_000;
+const MOST_DRAWN = 100_000;
 
 const meanOf = (values: readonly number[]) => values.reduce((a, b) => a + b, 0) / values.length;
 

@@ -1,0 +1,89 @@
+import { readFileSync } from "node:fs";
+import { join } from "node:path";
+import { describe, expect, it } from "vitest";
+import { rehearseDay } from "../../sim/harvest/day.ts";
+import { readScenario } from "../../sim/scenario/read.ts";
+import type { Scenario } from "../../sim/scenario/types.ts";
+import { TYPICAL } from "../../sim/scenario/variation.ts";
+import { weighingsOf, type Weighing } from "../../sim/study/tickets/loads.ts";
+import { fullLoads, loneStays, patchedText, patchOf } from "../../sim/study/tickets/patch.ts";
+import { FOLDER, MEADOW } from "./sets.ts";
+
+const text = readFileSync(join(FOLDER, "../low-meadow.yaml"), "utf8");
+const read = (written: string): Scenario => {
+  const checked = readScenario(written);
+  if ("problems" in checked) throw new Error(checked.problems[0]!.detail);
+  return checked.scenario;
+};
+/** What really was: heavier loads and slower tips than the file has. */
+const TRUTH = { load: 17_500, tip: 330 } as const;
+const real: Scenario = { ...MEADOW, trucks: MEADOW.trucks.map((kind) => ({ ...kind, ...TRUTH })) };
+const weighings = Array.from({ length: 5 }, (_, rehearsal) => weighingsOf(rehearseDay(real, { seed: 9, rehearsal }))).flatMap((day, i) =>
+  day.map((weighing) => ({ ...weighing, at: weighing.at + i * 86_400, out: weighing.out === null ? null : weighing.out + i * 86_400 })));
+
+const load = (at: number, out: number | null, mass = 10_000): Weighing => ({ truck: 1, at, out, mass });
+
+describe("What tickets change in a scenario", () => {
+  const patch = patchOf(MEADOW, weighings);
+  const patched = read(patchedText(text, patch));
+
+  it("is the load and the time to tip that really were, as near as so many tickets allow, and how much they vary", () => {
+    const [kind] = patched.trucks;
+    const n = (path: string) => patch.changes.find((change) => change.path.join(".") === path)!.n;
+    // Four standard errors by the file's own variation; the file is written to 10 kg and to hundredths of a minute. A truck alone at the storage may
+    // still have waited for room on the apron, which this crew leaves often enough to see: a tenth more is allowed for it.
+    expect(Math.abs(kind!.load / TRUTH.load - 1)).toBeLessThan((4 * TYPICAL.load) / Math.sqrt(n("trucks.0.load")) + 0.001);
+    expect(kind!.tip / TRUTH.tip).toBeGreaterThan(1 - (4 * TYPICAL.tip) / Math.sqrt(n("trucks.0.tip")));
+    expect(kind!.tip / TRUTH.tip).toBeLessThan(1.1 + (4 * TYPICAL.tip) / Math.sqrt(n("trucks.0.tip")));
+    const { load: varies } = patched.variation;
+    // sigma of a lognormal has a relative standard error of 1 / sqrt(2n); the gamma's cv the same.
+    expect(Math.abs((varies as { cv: number }).cv / TYPICAL.load - 1)).toBeLessThan(4 / Math.sqrt(2 * n("variation.load")) + 0.02);
+  });
+
+  it("leaves the rest of the file as it was, comments and all, and says behind each value how many tickets it comes from", () => {
+    const written = patchedText(text, patch);
+    expect(written).toContain("# One long field, one bunker");
+    expect(written).toContain(`# From weigh tickets: trucks[0].load, ${patch.changes[0]!.n} tickets`);
+    const { trucks, variation, ...rest } = patched;
+    const { trucks: before, variation: varied, ...same } = MEADOW;
+    expect(rest).toEqual(same);
+    expect(trucks.map(({ load: _, tip: __, ...kind }) => kind)).toEqual(before.map(({ load: _, tip: __, ...kind }) => kind));
+    expect({ ...variation, load: null, tip: null }).toEqual({ ...varied, load: null, tip: null });
+  });
+
+  it("keeps a file without luck without it, but for what the tickets tell", () => {
+    const { variation } = read(patchedText(text.replace("variation: typical", "variation: none"), patch));
+    expect(Object.entries(variation).filter(([, shape]) => shape !== null).map(([activity]) => activity).sort()).toEqual(["load", "tip"]);
+  });
+
+  it("is nothing where there are no more than a few tickets, and each thing that is not told has its reason", () => {
+    const few = patchOf(MEADOW, weighings.slice(0, 5));
+    expect(few.changes).toEqual([]);
+    for (const word of ["load", "tip", "Speeds", "chopper", "yield", "density"]) expect(few.cannot.join("\n")).toContain(word);
+    expect(patchedText(text, few)).toContain("name: Low Meadow, day one");
+  });
+
+  it("does not tell the time to tip without a time of leaving, nor loads by kind where there are several kinds", () => {
+    expect(patchOf(MEADOW, weighings.map((each) => ({ ...each, out: null }))).cannot.join("\n")).toContain("when a truck came and not when it left");
+    const two = { ...MEADOW, trucks: [...MEADOW.trucks, { ...MEADOW.trucks[0]!, kind: "Other" }] };
+    expect(patchOf(two, weighings).changes).toEqual([]);
+  });
+
+  it("does not put more into a truck than its volume holds", () => {
+    const small = { ...MEADOW, trucks: MEADOW.trucks.map((kind) => ({ ...kind, volume: 40 })) };
+    expect(patchOf(small, weighings).cannot.join("\n")).toContain("its volume holds 13.60 t at the loose density of the file. One of the two is wrong there.");
+  });
+});
+
+describe("Of the weighings", () => {
+  it("full loads are those that are no rest from the end of a field", () => {
+    const masses = [16_000, 15_600, 16_300, 15_900, 16_100, 9_000, 12_500];
+    expect(fullLoads(masses.map((mass, i) => load(i, null, mass))).sort()).toEqual([15_600, 15_900, 16_000, 16_100, 16_300]);
+    expect(fullLoads([])).toEqual([]);
+    expect(fullLoads([load(0, null), load(1, null), load(2, null, 4_000)])).toEqual([10_000, 10_000]);
+  });
+
+  it("only those tell the time to tip that found nobody there", () => {
+    expect(loneStays([load(0, 300), load(200, 700), load(650, 900), load(1000, 1240), load(1240, 1500)])).toEqual([300, 240, 260]);
+  });
+});
