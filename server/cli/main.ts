@@ -2,6 +2,7 @@
 /** `clampside`: one file a command, registered below. Exit codes: 0 done, 1 failed, 2 wrong use or unsound input. */
 import { Command, CommanderError } from "commander";
 import { ENGINE_VERSION } from "../../sim/version.ts";
+import { addCampaign } from "./campaign.ts";
 import { addCheck } from "./check.ts";
 import { addCompare } from "./compare.ts";
 import { addCrewUp } from "./crewup.ts";
@@ -15,7 +16,7 @@ import { endQuietlyWhenNobodyReads, printable, tell } from "./terminal.ts";
 import { addTickets } from "./tickets.ts";
 
 /** Every command, in the order of the help. A command throws `Refusal` for what it cannot use; it sets `process.exitCode` itself only where it ends otherwise than done. */
-const COMMANDS: readonly ((program: Command) => void)[] = [addRehearse, addCompare, addFixes, addCrewUp, addTickets, addFields, addCheck, addServe, addKeep];
+const COMMANDS: readonly ((program: Command) => void)[] = [addRehearse, addCompare, addFixes, addCrewUp, addTickets, addFields, addCampaign, addCheck, addServe, addKeep];
 
 async function run(words: readonly string[]): Promise<void> {
   const program = new Command("clampside")

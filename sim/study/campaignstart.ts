@@ -1,0 +1,82 @@
+/** When to start a campaign so that it ends while the crop is still fit: each start is rehearsed, on the same luck. */
+import { clockOf } from "../findings/clock.ts";
+import { dateOf } from "../scenario/dates.ts";
+import { LIMITS } from "../scenario/limits.ts";
+import type { Campaign } from "../scenario/types.ts";
+import { campaignRun, type Beginning, type CampaignRun, type Farm } from "./campaign.ts";
+import { CERTAINTY } from "./rest.ts";
+
+/** Campaigns that each start is tried on, at the most, and s between starts of a day that are tried (assumptions of this project). */
+const TRIAL_CAMPAIGNS = 30;
+const HOUR = 3600;
+
+export interface TriedStart {
+  /** a day, `2026-09-14`, or for a mown crop a time of day, `11:00` */ readonly starts: string;
+  /** mean share of the dry matter cut, by side of the window */ readonly inside: number;
+  readonly tooWet: number;
+  readonly tooDry: number;
+  /** share of the campaigns that bring everything in, the last of it inside the window and nothing too dry */ readonly endsInside: number;
+  readonly allIn: number;
+}
+
+export interface WhenToStart {
+  /** what was tried: days for a standing crop, times of day for a mown one */ readonly by: "day" | "time of day";
+  /** with the most dry matter inside the window; of equals the first */ readonly best: TriedStart;
+  /** the last from which the harvest ends inside the window on 9 of 10 campaigns; null when there is none */ readonly latest: TriedStart | null;
+  readonly tried: readonly TriedStart[];
+  readonly inWords: string;
+}
+
+/** Share of something over all campaigns. */
+export const shareOf = (runs: readonly CampaignRun[], holds: (run: CampaignRun) => boolean): number => runs.filter(holds).length / runs.length;
+
+/** Mean shares of the dry matter cut, by side of the window. */
+export function sidesOf(runs: readonly CampaignRun[]): { readonly inside: number; readonly tooWet: number; readonly tooDry: number } {
+  const mean = (side: keyof CampaignRun["dry"]) => runs.reduce((sum, { dry }) => sum + (dry[side] / (dry["too wet"] + dry.inside + dry["too dry"] || 1)) / runs.length, 0);
+  return { inside: mean("inside"), tooWet: mean("too wet"), tooDry: mean("too dry") };
+}
+
+/** Beginnings that could be: every day from the measuring on, or every full hour of the shift. */
+function* beginnings(farms: readonly Farm[], campaign: Campaign): Generator<Beginning & { readonly called: string }> {
+  const { scenario: { shift }, drying } = farms[0]!;
+  if (drying.way === "standing") {
+    const from = Math.max(...farms.map(({ measured }) => measured));
+    for (let starts = from; starts <= from + LIMITS.campaignWait; starts++) yield { starts, called: dateOf(starts) };
+    return;
+  }
+  const from = Math.max(shift.start, campaign.dew ?? 0);
+  for (let later = 0; from + later < shift.end; later += HOUR) yield { later, called: clockOf(from + later) };
+}
+
+/** Tries every start until more of the crop is too dry than not, on more campaigns than not. @throws EndlessDay in the user's words */
+export function whenToStart(farms: readonly Farm[], campaign: Campaign, { seed, campaigns, onCampaign }: { readonly seed: number; readonly campaigns: number; readonly onCampaign?: () => void }): WhenToStart {
+  const count = Math.min(campaigns, TRIAL_CAMPAIGNS);
+  const tried: TriedStart[] = [];
+  for (const beginning of beginnings(farms, campaign)) {
+    const runs = Array.from({ length: count }, (_, number) => {
+      onCampaign?.();
+      return campaignRun(farms, campaign, { seed, number }, beginning);
+    });
+    const start = { starts: beginning.called, ...sidesOf(runs), endsInside: shareOf(runs, (run) => run.endsInside), allIn: shareOf(runs, (run) => run.allIn) };
+    tried.push(start);
+    if (start.endsInside < 0.5 && start.tooDry > 0.5) break;
+  }
+  const by = farms[0]!.drying.way === "standing" ? "day" : "time of day";
+  const best = tried.reduce((most, start) => (start.inside > most.inside ? start : most));
+  const latest = tried.findLast(({ endsInside }) => endsInside >= CERTAINTY) ?? null;
+  return { by, best, latest, tried, inWords: `${said(by, best, latest, tried)} ${count === 1 ? "One campaign" : `${count} campaigns`} rehearsed for each ${by}.` };
+}
+
+const percent = (share: number): string => `${Math.round(100 * share)} %`;
+
+function said(by: WhenToStart["by"], best: TriedStart, latest: TriedStart | null, tried: readonly TriedStart[]): string {
+  if (best.inside === 0) {
+    return tried[0]!.tooDry > 0.5
+      ? `The window is past already: even from ${tried[0]!.starts} on, ${percent(tried[0]!.tooDry)} of the dry matter is cut too dry.`
+      : `From no start is anything cut inside the window: from ${tried[0]!.starts} on it is too wet, and on the last one tried, ${tried.at(-1)!.starts}, ${percent(tried.at(-1)!.tooDry)} is too dry.`;
+  }
+  const most = `Start ${by === "day" ? "on" : "at"} ${best.starts}: then ${percent(best.inside)} of the dry matter is cut inside the window, the most of any start.`;
+  if (latest) return `${most} Latest start: ${latest.starts}; from then the harvest still ends inside the window on at least 9 of 10 campaigns.`;
+  const nearest = tried.reduce((most, start) => (start.endsInside > most.endsInside ? start : most));
+  return `${most} From no start does the harvest end inside the window on 9 of 10 campaigns; the nearest is ${nearest.starts} with ${percent(nearest.endsInside)}.`;
+}
