@@ -1,0 +1,65 @@
+import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
+import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { readScenario } from "../../sim/scenario/read.ts";
+import type { WeighedDay } from "../../sim/study/tickets/study.ts";
+import { clampside as runIn, type Ran } from "../cli/run.ts";
+import { BUILDING_MS, buildHouse, type BuiltHouse } from "../server/built.ts";
+
+const folder = mkdtempSync(join(tmpdir(), "clampside-tickets-"));
+const place = (name: string) => join(folder, name);
+const SCENARIO = "scenarios/tickets/evening-meadow.yaml";
+const EVENING = "scenarios/tickets/evening.csv";
+const OPEN = place("open.csv");
+writeFileSync(OPEN, "Time;Truck;Net\n17:10;A;10,345\n17:20;B;10,210\n");
+
+let house: BuiltHouse;
+beforeAll(() => { house = buildHouse(); }, BUILDING_MS);
+afterAll(() => {
+  rmSync(folder, { recursive: true, force: true });
+  house?.remove();
+});
+const tickets = (...words: string[]): Promise<Ran> => runIn(house, "tickets", ...words);
+
+describe("clampside tickets", () => {
+  it("prints one JSON document and nothing else, the same bytes on one thread and on two", async () => {
+    const [one, two] = await Promise.all(["1", "2"].map((threads) => tickets(EVENING, SCENARIO, "--json", "--rehearsals", "8", "--threads", threads)));
+    expect(one).toMatchObject({ code: 0, stderr: "" });
+    expect(two!.stdout).toBe(one!.stdout);
+    const { reading, judgement } = JSON.parse(one!.stdout) as WeighedDay;
+    expect([reading.rows, reading.tickets + reading.refused.length, judgement.rehearsals]).toEqual([reading.rows, reading.rows, 8]);
+  });
+
+  it("prints a page that fits 80 columns, and writes the scenario with what the tickets tell, which is sound and has the weighed load", async () => {
+    const path = place("learned.yaml");
+    const { code, stdout, stderr } = await tickets(EVENING, SCENARIO, "--rehearsals", "4", "--patch", path);
+    expect([code, stderr]).toEqual([0, ""]);
+    for (const line of stdout.split("\n")) expect(line.length, line).toBeLessThanOrEqual(80);
+    for (const part of ["Was the model right?", "Recorded beside rehearsed", "What the tickets tell", "What they change in the scenario", "How the file was read"]) expect(stdout).toContain(part);
+    const checked = readScenario(readFileSync(path, "utf8"));
+    expect("problems" in checked ? checked.problems : checked.scenario.trucks[0]!.load).toBeCloseTo(10_360, -2);
+  });
+
+  it("asks what the file leaves open, all at once and with the option that answers it, and prints and writes nothing", async () => {
+    const path = place("never.yaml");
+    const { code, stdout, stderr } = await tickets(OPEN, SCENARIO, "--patch", path);
+    expect([code, stdout, existsSync(path)]).toEqual([2, "", false]);
+    expect(stderr.trim().split("\n").map((line) => /Say it with (--\w+)\.$/u.exec(line)?.[1])).toEqual(["--decimal", "--unit"]);
+    const answered = await tickets(OPEN, SCENARIO, "--decimal", "comma", "--unit", "t", "--columns", "net=Net", "--rehearsals", "1", "--json");
+    expect(answered.code).toBe(0);
+    expect((JSON.parse(answered.stdout) as WeighedDay).days[0]!.tonnes).toBeCloseTo(20.555, 9);
+  });
+
+  it.each([
+    ["a mark that is none", [OPEN, SCENARIO, "--decimal", "dot"], /point, comma/u],
+    ["columns that are not said as they should", [OPEN, SCENARIO, "--columns", "net"], /Columns are said as name=heading/u],
+    ["no tickets file", [place("none.csv"), SCENARIO], /There is no file .*none\.csv/u],
+    ["both from standard input", ["-", "-"], /Only one of the two files can come from standard input/u],
+    ["a scenario in place of tickets", [SCENARIO, SCENARIO], /^Which column/u],
+  ])("ends with 2 and a sentence for %s", async (_, words, sentence) => {
+    const { code, stdout, stderr } = await tickets(...words);
+    expect([code, stdout]).toEqual([2, ""]);
+    expect(stderr).toMatch(sentence);
+  });
+});
