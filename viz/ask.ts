@@ -33,10 +33,10 @@ export async function example(id: string): Promise<Document> {
   return json<Document>(await get(`/api/v1/scenarios/${encodeURIComponent(id)}`));
 }
 
-/** @param seed of the luck; left out: the scenario's own */
-export async function rehearse(scenario: Document, signal: AbortSignal, seed?: number): Promise<{ findings: Findings; log: string }> {
+/** @param seed of the luck; left out: the scenario's own @param rehearsals days; left out: as many as are usual */
+export async function rehearse(scenario: Document, signal: AbortSignal, seed?: number, rehearsals?: number): Promise<{ findings: Findings; log: string }> {
   const response = await fetch("/api/v1/rehearsals", {
-    method: "POST", signal, body: JSON.stringify({ scenario, seed }), headers: { "Content-Type": "application/json", Accept: "application/json" },
+    method: "POST", signal, body: JSON.stringify({ scenario, seed, rehearsals }), headers: { "Content-Type": "application/json", Accept: "application/json" },
   });
   return json(response);
 }

@@ -1,8 +1,11 @@
 import { describe, expect, it } from "vitest";
 import { rehearse } from "../../sim/study/rehearsal.ts";
 import type { Findings } from "../../sim/findings/types.ts";
+import { compare } from "../../sim/study/compare.ts";
+import { carryOut } from "../../sim/study/work.ts";
 import { SIDE_MEASURES, sideBySide } from "../../viz/beside/side.ts";
 import { plan, trucks } from "../harvest/plan.ts";
+import { smallWithTrucks } from "../study/small.ts";
 
 const answer: Findings = rehearse(plan({}), { rehearsals: 1 }).findings;
 const row = (now: Findings, other: Findings, measure: (typeof SIDE_MEASURES)[number]) => sideBySide(now, other).find((each) => each.measure === measure)!;
@@ -36,6 +39,29 @@ describe("side by side", () => {
     const half = (high - low) / 2;
     expect(row(answer, denser(0.9 * half), "dryDensity").within).toBe("relation");
     expect(row(answer, denser(1.1 * half), "dryDensity").within).toBeNull();
+  });
+
+  it("takes the limits of a difference from pairs of days, and calls one that they leave open the luck of the days", () => {
+    const [three, four] = [smallWithTrucks(3), smallWithTrucks(4)];
+    const paired = carryOut(compare([three, four, three], { rehearsals: 12 })).differences;
+    const answers = [three, four].map((scenario) => rehearse(scenario, { rehearsals: 12 }).findings) as [Findings, Findings];
+    for (const { measure, difference, limits, within } of sideBySide(answers[1], answers[0], paired[0]!.figures)) {
+      if (measure === "coverArea") {
+        expect(limits).toBeNull();
+        continue;
+      }
+      const { mean, low, high, sure } = paired[0]!.figures[measure]!;
+      expect(difference).toBeCloseTo(mean, 9);
+      expect(limits).toEqual([low, high]);
+      if (within === "luck") expect(sure).toBe(false);
+      if (within === null) expect(sure).toBe(true);
+    }
+    for (const { within, difference, limits } of sideBySide(answers[0], answers[0], paired[1]!.figures)) {
+      expect(difference).toBe(0);
+      if (limits) expect(limits).toEqual([0, 0]);
+      expect([null, "luck"]).toContain(within);
+    }
+    expect(sideBySide(answers[1], answers[0]).every(({ limits, within }) => limits === null && within !== "luck")).toBe(true);
   });
 
   it("takes no difference between two kinds of money", () => {

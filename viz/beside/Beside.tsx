@@ -1,90 +1,97 @@
-/** Two to four plans side by side, on the same luck: what each gives and what the difference is worth, their days in step, their storages to one scale. */
-import { momentAt } from "../../sim/harvest/moment.ts";
-import { Strip } from "../drawings/Strip.tsx";
+/** Two to four plans side by side, on the same luck: what each gives and what the difference is worth, their storages to one scale, their days in step. */
+import { useEffect } from "preact/hooks";
 import { MOST_BESIDE } from "../address.ts";
-import { ReplayButtons, Scrubber } from "../page/Replay.tsx";
-import { clock } from "../quantity.ts";
-import { AS_OPENED, beside, example, examples, exampleId, findings, plan, rehearsed, time, trouble, units } from "../state.ts";
+import type { Comparison } from "../../sim/study/compare.ts";
+import { asking } from "../change/asked.ts";
+import { Under } from "../change/Under.tsx";
+import { textIn } from "../sentences.ts";
+import { beside, findings, trouble, units } from "../state.ts";
 import { words as common } from "../words.ts";
 import { words } from "../words/beside.ts";
-import { Apart } from "./Apart.tsx";
-import { askAgain, firstChoice, runs } from "./runs.ts";
+import { InStep } from "./InStep.tsx";
 import { Scale } from "./Scale.tsx";
-import type { Shown } from "./shown.ts";
+import { askAgain, choices, nameOf, shown, type Ready, type Shown } from "./shown.ts";
 import { SideTable } from "./SideTable.tsx";
 import "./beside.css";
 
+const study = asking<Comparison>("compare");
+
 export function Beside() {
-  const now = findings.value;
-  const story = rehearsed.value;
-  const document = plan.value;
-  if (!now || !story || !document || example.value === null) return <p class="quiet" role="status">{trouble.value ?? common.waitingForFirst}</p>;
-  if (beside.value.length === 0) beside.value = [firstChoice()];
-  const others = runs.value.flatMap(({ id, run }): Shown[] => (run !== null && typeof run === "object" ? [{ name: nameOf(id), document: run.document, findings: run.findings, story: run.story }] : []));
-  const all: readonly Shown[] = [{ name: words.plan, document, findings: now, story }, ...others];
+  const plans = shown.value;
+  if (!findings.value) return <p class="quiet" role="status">{trouble.value ?? common.waitingForFirst}</p>;
+  const ready = plans.filter((each): each is Ready => each.run !== null);
+  const all = ready.length === plans.length && plans.length > 1;
   return (
     <div class="beside">
-      <h1 id="side">{words.title}</h1>
+      <div class="beside-head">
+        <h1 id="side">{words.title}</h1>
+        <button type="button" class="to-print" onClick={() => globalThis.print()}>{words.print}</button>
+      </div>
       <p class="quiet">{words.lead}</p>
       <Choices />
-      {others.length > 0 && (
-        <>
-          <SideTable plans={all} />
-          {others.length === runs.value.length && <Apart plans={all} />}
-          <InStep plans={all} />
-          <Scale plans={all} units={units.value} />
-        </>
-      )}
+      {all && <Compared plans={ready} />}
     </div>
   );
 }
 
-/** What a choice is called. */
-function nameOf(id: string): string {
-  return id === AS_OPENED ? words.asOpened : examples.value.find((one) => one.id === id)?.name ?? id;
+function Compared({ plans }: { readonly plans: readonly Ready[] }) {
+  const { seed } = plans[0]!.run.findings;
+  const documents = plans.map(({ document }) => document);
+  const ask = () => study.ask(documents, { seed });
+  const key = JSON.stringify([documents, seed]);
+  useEffect(ask, [key]);
+  const now = study.now.value;
+  const comparison = now !== null && now.key === JSON.stringify([documents, { seed }]) ? now.result : null;
+  return (
+    <>
+      <SideTable plans={plans} comparison={comparison} />
+      <section class="apart" aria-labelledby="apart">
+        <h2 id="apart">{words.apart.title}</h2>
+        <Under study={study} again={ask} />
+        {comparison && (
+          <>
+            <p class="quiet">{words.apart.pairs(comparison.rehearsals)}</p>
+            <ul>{comparison.inWords.map((text) => <li key={text}>{textIn(units.value, text)}</li>)}</ul>
+            {comparison.notes.length > 0 && <><h3>{words.apart.notes}</h3><ul>{comparison.notes.map((text) => <li key={text} class="quiet">{textIn(units.value, text)}</li>)}</ul></>}
+          </>
+        )}
+      </section>
+      <Scale plans={plans} />
+      <InStep plans={plans} />
+    </>
+  );
 }
 
+/** Which plans, and what became of each. */
 function Choices() {
   const chosen = beside.value;
-  const set = (place: number, id: string) => { beside.value = chosen.map((old, i) => (i === place ? id : old)); };
-  const free = [AS_OPENED, ...examples.value.map(({ id }) => id)].filter((id) => id !== exampleId.value && !chosen.includes(id));
+  const free = choices.value.filter((id) => !chosen.includes(id));
   return (
-    <div class="choices">
-      {runs.value.map(({ id, run }, i) => (
-        <p key={id} class="side-choice">
-          <label class="example">
-            <span>{words.choose(i + 2)}</span>
-            <select value={id} onChange={(event) => set(i, event.currentTarget.value)}>
-              {[id, ...free].map((each) => <option key={each} value={each}>{nameOf(each)}</option>)}
-            </select>
-          </label>
-          {chosen.length > 1 && <button type="button" class="plain" aria-label={words.remove(nameOf(id))} onClick={() => { beside.value = chosen.filter((each) => each !== id); }}>{words.away}</button>}
-          {run === null && <span class="quiet" role="status">{common.asking}</span>}
-          {typeof run === "string" && <span role="alert">{run} <button type="button" onClick={() => askAgain(id)}>{words.again}</button></span>}
-        </p>
-      ))}
-      {chosen.length < MOST_BESIDE && free.length > 0 && <button type="button" onClick={() => { beside.value = [...chosen, free.find((id) => id !== AS_OPENED) ?? free[0]!]; }}>{words.add}</button>}
-    </div>
+    <ol class="choices">
+      {shown.value.map((each) => <li key={each.letter}><Choice plan={each} free={free} /></li>)}
+      {chosen.length < MOST_BESIDE && free.length > 0 && <li><button type="button" onClick={() => { beside.value = [...chosen, free[0]!]; }}>{words.add}</button></li>}
+    </ol>
   );
 }
 
-/** The days at one time of the clock. */
-function InStep({ plans }: { readonly plans: readonly Shown[] }) {
-  const at = time.value;
+function Choice({ plan: { letter, id, name, run, trouble: why, ...plan }, free }: { readonly plan: Shown; readonly free: readonly string[] }) {
+  const chosen = beside.value;
   return (
-    <section aria-labelledby="step" class="in-step">
-      <h2 id="step">{words.step.title}, {clock(at)}</h2>
-      <div class="twins"><ReplayButtons /></div>
-      <Scrubber />
-      {plans.map(({ name, story }) => {
-        const { from, until } = story.replay.day;
-        return (
-          <figure key={name}>
-            <figcaption><h3>{name}</h3>{at > until && <p class="quiet">{words.step.over}</p>}</figcaption>
-            <Strip rehearsed={story} moment={momentAt(story.replay, Math.min(until, Math.max(from, at)))} units={units.value} />
-          </figure>
-        );
-      })}
-    </section>
+    <>
+      <p class="side-choice">
+        <strong class="letter">{letter}</strong>
+        {id === null ? <span>{name}</span> : (
+          <>
+            <select value={id} aria-label={words.choose(letter)} onChange={(event) => { const to = event.currentTarget.value; beside.value = chosen.map((old) => (old === id ? to : old)); }}>
+              {[id, ...free].map((each) => <option key={each} value={each}>{nameOf(each)}</option>)}
+            </select>
+            {chosen.length > 1 && <button type="button" class="plain" aria-label={words.remove(name)} onClick={() => { beside.value = chosen.filter((old) => old !== id); }}>{words.away}</button>}
+          </>
+        )}
+      </p>
+      {run && <p class="headline" data-keeps={String(run.findings.verdict.keepsPace)}>{textIn(units.value, run.findings.verdict.headline)}</p>}
+      {!run && why === null && <p class="quiet" role="status">{common.asking}</p>}
+      {why !== null && <p role="alert">{why} <button type="button" onClick={() => askAgain({ letter, id, name, run, trouble: why, ...plan })}>{words.again}</button></p>}
+    </>
   );
 }

@@ -1,64 +1,75 @@
 /** The main measures of all plans, each with what the model leaves open, and what its difference to the first is worth. */
 import { displayUnit, formatNumber, inDisplayUnit, type UnitSystem } from "../../sim/scenario/units.ts";
+import type { Comparison } from "../../sim/study/compare.ts";
 import { MEASURE_WORDS, measureNumber, measureUnit } from "../../sim/findings/words.ts";
 import { inEnglish } from "../english.ts";
 import { number, printed } from "../quantity.ts";
-import { textIn } from "../sentences.ts";
 import { units } from "../state.ts";
 import { words as common } from "../words.ts";
 import { words } from "../words/beside.ts";
 import { SIDE_MEASURES, sideBySide, type SideFigure, type SideMeasure, type SideRow } from "./side.ts";
-import type { Shown } from "./shown.ts";
+import type { Ready } from "./shown.ts";
 
-export function SideTable({ plans }: { readonly plans: readonly Shown[] }) {
-  const [first, ...others] = plans as readonly [Shown, ...Shown[]];
+export function SideTable({ plans, comparison }: { readonly plans: readonly Ready[]; readonly comparison: Comparison | null }) {
+  const [first, ...others] = plans as readonly [Ready, ...Ready[]];
   const system = units.value;
-  const rows = others.map(({ findings }) => sideBySide(findings, first.findings));
-  const money = [...new Set(plans.map(({ findings }) => findings.money.currency))].join(", ");
+  const rows = others.map(({ run }, i) => sideBySide(run.findings, first.run.findings, comparison?.differences[i]?.figures ?? null));
+  const money = [...new Set(plans.map(({ run }) => run.findings.money.currency))].join(", ");
   return (
-    <section class="side" aria-label={words.title}>
-      <div class="scroll" tabIndex={0} role="group" aria-label={words.title}>
+    <section class="side" aria-labelledby="side-table">
+      <h2 id="side-table">{words.table}</h2>
+      <div class="scroll" tabIndex={0} role="group" aria-label={words.table}>
         <table>
           <thead>
             <tr>
-              <th scope="col" class="left">{words.head.measure}</th><th scope="col" class="left">{words.head.unit}</th>
-              {plans.map(({ name, findings }) => <th scope="col" key={name}>{name}<span class="quiet block">{words.days(findings.rehearsals)}</span></th>)}
+              <th scope="col" class="left">{words.measure}</th>
+              {plans.map(({ letter, name, run }) => <th scope="col" key={letter}><span class="letter">{letter}</span> {name}<span class="quiet block">{words.days(run.findings.rehearsals)}</span></th>)}
             </tr>
           </thead>
           <tbody>
+            <tr>
+              <th scope="row" class="left">{words.keepsPace}<span class="quiet block">{words.of100}</span></th>
+              {plans.map(({ letter, run }) => <td key={letter}>{Math.round(100 * run.findings.verdict.chance)}</td>)}
+            </tr>
             {SIDE_MEASURES.map((measure, m) => (
               <tr key={measure}>
-                <th scope="row" class="left">{measure === "coverArea" ? common.side.cover : inEnglish(MEASURE_WORDS[measure].label)}</th>
-                <td class="left">{printed(`${measure === "costPerTonneFed" ? `${money} ` : ""}${unitOf(measure, system)}`)}</td>
-                <td>{figure(measure, rows[0]![m]!.other, system)}</td>
-                {rows.map((row, i) => <td key={i}>{figure(measure, row[m]!.now, system)}<Worth row={row[m]!} system={system} /></td>)}
+                <th scope="row" class="left">{measure === "coverArea" ? words.cover : inEnglish(MEASURE_WORDS[measure].label)}<span class="quiet block">{unitOf(measure, system, money)}</span></th>
+                <td><Figure measure={measure} told={rows[0]![m]!.other} system={system} /></td>
+                {rows.map((row, i) => <td key={i}><Figure measure={measure} told={row[m]!.now} system={system} /><Worth row={row[m]!} system={system} /></td>)}
               </tr>
             ))}
           </tbody>
         </table>
       </div>
-      <dl class="verdicts">{plans.map(({ name, findings: { verdict } }) => <div key={name}><dt>{name}</dt><dd>{textIn(system, verdict.headline)}</dd></div>)}</dl>
     </section>
   );
 }
 
-function figure(measure: SideMeasure, told: SideFigure | null, system: UnitSystem) {
+function Figure({ measure, told, system }: { readonly measure: SideMeasure; readonly told: SideFigure | null; readonly system: UnitSystem }) {
   if (told === null) return null;
   return <>{say(measure, told.value, system)}{told.range && <span class="quiet block">{common.figures.range(say(measure, told.range[0], system), say(measure, told.range[1], system))}</span>}</>;
 }
 
-/** The difference to the first plan, and why it may say little. */
-function Worth({ row: { measure, difference, within, now, other }, system }: { readonly row: SideRow; readonly system: UnitSystem }) {
-  if (difference === null) return now && other ? <span class="quiet block">{common.side.otherMoney}</span> : null;
+/** The difference to the first plan with its limits, and why it may say little. */
+function Worth({ row: { measure, difference, limits, within, now, other }, system }: { readonly row: SideRow; readonly system: UnitSystem }) {
+  if (difference === null) return now && other ? <span class="quiet block">{words.otherMoney}</span> : null;
+  const sign = (value: number) => signed(say(measure, value, system));
+  const [low, high] = limits === null ? ["", ""] : [sign(limits[0]), sign(limits[1])];
+  if (!/[1-9]/.test(sign(difference) + low + high)) return <span class="worth quiet block">{words.same}</span>;
   return (
     <span class="worth block">
-      {difference === 0 ? common.side.same : <strong>{signed(say(measure, difference, system))}</strong>}
-      {within !== null && <span class="quiet block">{common.side.within[within]}</span>}
+      <strong>{sign(difference)}</strong>
+      {low !== high && <span class="quiet nowrap"> {common.figures.range(low, high)}</span>}
+      {within !== null && <span class="quiet block">{words.within[within]}</span>}
     </span>
   );
 }
 
-const unitOf = (measure: SideMeasure, system: UnitSystem): string => (measure === "coverArea" ? displayUnit("surface", system) : measureUnit(measure, system));
+function unitOf(measure: SideMeasure, system: UnitSystem, money: string): string {
+  if (measure === "coverArea") return printed(displayUnit("surface", system));
+  const unit = measureUnit(measure, system);
+  return printed(unit.startsWith("per ") ? `${money} ${unit}` : unit);
+}
 
 function say(measure: SideMeasure, value: number, system: UnitSystem): string {
   if (measure === "coverArea") return formatNumber(inDisplayUnit(value, "surface", system), 0);

@@ -1,8 +1,9 @@
-/** Two answers side by side: the main measures, their difference, and whether the model can tell them apart. Pure. */
+/** A plan held against the first: the main measures, their difference, and whether the model and the days can tell them apart. Pure. */
 import type { Findings, MeasureName, Span } from "../../sim/findings/types.ts";
+import type { Comparison } from "../../sim/study/compare.ts";
 
 export const SIDE_MEASURES = [
-  "dryDensity", "fillTime", "deliveryRate", "chopperWaiting", "truckWaiting", "coverArea", "dryMatterFed", "costPerTonneFed",
+  "dryDensity", "shareUnderTarget", "fillTime", "deliveryRate", "chopperWaiting", "truckWaiting", "coverArea", "dryMatterStored", "dryMatterFed", "costPerTonne", "costPerTonneFed",
 ] as const satisfies readonly (MeasureName | "coverArea")[];
 export type SideMeasure = (typeof SIDE_MEASURES)[number];
 
@@ -12,7 +13,6 @@ type Ends = readonly [low: number, high: number];
 export interface SideFigure {
   readonly value: number;
   /** what the model leaves open: the relation's band, the ledger's range */ readonly range: Ends | null;
-  /** 95 % limits of the mean over the days rehearsed, null for one day */ readonly luck: Ends | null;
 }
 
 export interface SideRow {
@@ -20,39 +20,46 @@ export interface SideRow {
   readonly now: SideFigure | null;
   readonly other: SideFigure | null;
   /** now less other; null where either is missing or they are in different money */ readonly difference: number | null;
+  /** within which it lies by the luck of the days, from pairs of days; null while there are none */ readonly limits: Ends | null;
   /** why the difference says little: the scatter of the published relation, the range of the loss ledger, the luck of the days; null when it is told apart */
   readonly within: "relation" | "ledger" | "luck" | null;
 }
 
-export function sideBySide(now: Findings, other: Findings): SideRow[] {
+/** What a comparison day by day says of one plan against the first. */
+export type Paired = Comparison["differences"][number]["figures"];
+
+export function sideBySide(now: Findings, other: Findings, paired: Paired | null = null): SideRow[] {
   return SIDE_MEASURES.map((measure): SideRow => {
     const a = figureOf(now, measure);
     const b = figureOf(other, measure);
-    const comparable = a !== null && b !== null && (measure !== "costPerTonneFed" || now.money.currency === other.money.currency);
-    return { measure, now: a, other: b, difference: comparable ? a.value - b.value : null, within: comparable ? withinOf(measure, a, b) : null };
+    const isMoney = measure === "costPerTonne" || measure === "costPerTonneFed";
+    const comparable = a !== null && b !== null && (!isMoney || now.money.currency === other.money.currency);
+    const pairs = comparable && measure !== "coverArea" && Math.max(now.rehearsals, other.rehearsals) > 1 ? paired?.[measure] ?? null : null;
+    return {
+      measure, now: a, other: b, difference: comparable ? a.value - b.value : null, limits: pairs && [pairs.low, pairs.high],
+      within: comparable ? withinOf(measure, a, b) ?? (pairs && !pairs.sure ? "luck" : null) : null,
+    };
   });
 }
 
-function withinOf(measure: SideMeasure, a: SideFigure, b: SideFigure): SideRow["within"] {
-  if (a.value === b.value) return null;
-  // Each lies where the other could as well: the model does not tell them apart.
+/** Each lies where the other could as well: the model does not tell them apart. */
+function withinOf(measure: SideMeasure, a: SideFigure, b: SideFigure): "relation" | "ledger" | null {
+  if (a.value === b.value || !a.range || !b.range) return null;
   const holds = ([low, high]: Ends, value: number) => value >= low && value <= high;
-  if (a.range && b.range && holds(a.range, b.value) && holds(b.range, a.value)) return measure === "dryDensity" ? "relation" : "ledger";
-  if (a.luck && b.luck && a.luck[0] <= b.luck[1] && b.luck[0] <= a.luck[1]) return "luck";
-  return null;
+  if (!holds(a.range, b.value) || !holds(b.range, a.value)) return null;
+  return measure === "dryDensity" ? "relation" : "ledger";
 }
 
 function figureOf(findings: Findings, measure: SideMeasure): SideFigure | null {
-  const { storages, ledger, money, rehearsals } = findings;
-  if (measure === "coverArea") return { value: storages.reduce((sum, { coverArea }) => sum + coverArea, 0), range: null, luck: null };
+  const { storages, ledger, money } = findings;
+  if (measure === "coverArea") return { value: storages.reduce((sum, { coverArea }) => sum + coverArea, 0), range: null };
   const told = findings.measures[measure];
   if (!told) return null;
-  const luck: Ends | null = rehearsals > 1 ? [told.low, told.high] : null;
   switch (measure) {
-    case "dryDensity": return { value: told.mean, range: bandOf(findings), luck };
-    case "dryMatterFed": return { value: told.mean, range: endsOf(ledger.fedT), luck };
-    case "costPerTonneFed": return { value: told.mean, range: money.perTonne.fed && endsOf(money.perTonne.fed), luck };
-    default: return { value: told.mean, range: null, luck };
+    case "dryDensity": return { value: told.mean, range: bandOf(findings) };
+    case "dryMatterFed": return { value: told.mean, range: endsOf(ledger.fedT) };
+    case "costPerTonneFed": return { value: told.mean, range: money.perTonne.fed && endsOf(money.perTonne.fed) };
+    default: return { value: told.mean, range: null };
   }
 }
 

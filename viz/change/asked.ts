@@ -1,4 +1,4 @@
-/** One study of the sheet: asked for the plan as it stands, followed, kept by plan so that coming back shows it again, given up at once. */
+/** One study of a sheet: asked for the plan, or the plans, as they stand, followed, kept by plan so that coming back shows it again, given up at once. */
 import { signal, type ReadonlySignal } from "@preact/signals";
 import { Unsound } from "../ask.ts";
 import type { Document } from "../document.ts";
@@ -11,13 +11,14 @@ export interface Asked<Result, SoFar> {
   readonly result: Result | null;
   readonly soFar: SoFar | null;
   /** days done and expected while under way, else null */ readonly progress: { readonly done: number; readonly expected: number } | null;
+  /** s until a busy server is asked again, else null */ readonly waits: number | null;
   /** why there is none, in words */ readonly trouble: string | null;
 }
 
 export interface Asking<Result, SoFar> {
   readonly now: ReadonlySignal<Asked<Result, SoFar> | null>;
   /** Asks, unless this very question is answered or under way; another one under way is given up. */
-  ask(scenario: Document, more?: Readonly<Record<string, unknown>>): void;
+  ask(plans: Document | readonly Document[], more?: Readonly<Record<string, unknown>>): void;
   /** Gives up what is under way. */
   stop(): void;
 }
@@ -34,13 +35,14 @@ export function asking<Result, SoFar = never>(kind: string): Asking<Result, SoFa
     if (now.value?.key === key) now.value = { ...now.value, ...part };
   };
 
-  async function carryOut(key: string, scenario: Document, more: Readonly<Record<string, unknown>>): Promise<void> {
+  async function carryOut(key: string, plans: Document | readonly Document[], more: Readonly<Record<string, unknown>>): Promise<void> {
     const own = new AbortController();
     under = own;
     try {
-      const result = await study<Result, SoFar>({ kind, scenario, ...more }, {
-        progress: (done, expected) => change(key, { progress: { done, expected } }),
+      const result = await study<Result, SoFar>({ kind, ...(isList(plans) ? { scenarios: plans } : { scenario: plans }), ...more }, {
+        progress: (done, expected) => change(key, { progress: { done, expected }, waits: null }),
         soFar: (soFar) => change(key, { soFar }),
+        waits: (waits) => change(key, { waits }),
       }, own.signal);
       kept.set(key, result);
       if (kept.size > KEPT) kept.delete(kept.keys().next().value!);
@@ -54,17 +56,19 @@ export function asking<Result, SoFar = never>(kind: string): Asking<Result, SoFa
 
   return {
     now,
-    ask(scenario, more = {}) {
-      const key = JSON.stringify([scenario, more]);
+    ask(plans, more = {}) {
+      const key = JSON.stringify([plans, more]);
       if (now.value?.key === key && (now.value.result !== null || now.value.progress !== null)) return;
       under?.abort();
       const result = kept.get(key) ?? null;
-      now.value = { key, result, soFar: null, progress: result === null ? { done: 0, expected: 0 } : null, trouble: null };
-      if (result === null) void carryOut(key, scenario, more);
+      now.value = { key, result, soFar: null, progress: result === null ? { done: 0, expected: 0 } : null, waits: null, trouble: null };
+      if (result === null) void carryOut(key, plans, more);
     },
     stop: () => under?.abort(),
   };
 }
+
+const isList = (plans: Document | readonly Document[]): plans is readonly Document[] => Array.isArray(plans);
 
 function whyNot(error: unknown): string {
   if (error instanceof Unsound) return error.problems.map(({ detail }) => detail).join(" ");

@@ -9,6 +9,7 @@ const WORDS = {
   lead: "Each remedy is rehearsed on the same days as the plan, so that luck does not decide between them.",
   givenUp: "Given up.",
   workedOut: (done: number, expected: number) => (expected > 0 ? `${done.toLocaleString("en")} of about ${expected.toLocaleString("en")} days rehearsed` : "Waits for its turn"),
+  busy: (seconds: number) => `The server has too much to do; asked again in ${seconds} s`,
   stop: "Stop",
   askAgain: "Work it out again",
   first: (days: number) => `A first ranking, after ${days} days each.`,
