@@ -30,7 +30,7 @@ export interface DayOfLoads {
   /** t/h as long as loads came without a gap of more than three usual ones: what the chopper gave at the least */ readonly steadyPace: number | null;
   /** t */ readonly load: Spread | null;
   /** min of work from one weighing of a truck to its next */ readonly cycle: Spread | null;
-  /** min from weighing to leaving */ readonly stay: Spread | null;
+  /** min of work from weighing to leaving */ readonly stay: Spread | null;
   /** trucks at the storage, mean over the time from the first weighing to the last */ readonly atStorage: number | null;
   /** min of work between weighings */ readonly between: Spread | null;
   /** longest first, at most ten */ readonly gaps: readonly Gap[];
@@ -63,9 +63,16 @@ export function daysIn<T extends Weighing>(weighings: readonly T[]): T[][] {
   return days;
 }
 
-/** Seconds of work between two instants. */
-const workedBetween = (from: number, to: number, pauses: readonly Pause[]) =>
-  to - from - sum(pauses.map((pause) => Math.max(0, Math.min(to, pause.at + pause.for) - Math.max(from, pause.at))));
+const DAY = 86_400;
+
+/** Seconds of work between two instants; the pauses are those of every day. */
+export function workedBetween(from: number, to: number, pauses: readonly Pause[]): number {
+  let worked = to - from;
+  for (let midnight = Math.floor(from / DAY) * DAY; midnight < to; midnight += DAY) {
+    for (const pause of pauses) worked -= Math.max(0, Math.min(to, midnight + pause.at + pause.for) - Math.max(from, midnight + pause.at));
+  }
+  return worked;
+}
 
 /** Every stretch between two weighings. */
 export const gapsOf = (weighings: readonly Weighing[], pauses: readonly Pause[] = []): Gap[] =>
@@ -91,7 +98,9 @@ function usual(values: readonly number[]): number[] {
   return values.filter((value) => value <= most);
 }
 
-export const staysOf = (weighings: readonly Weighing[]): number[] => weighings.flatMap(({ at, out }) => (out === null ? [] : [out - at]));
+/** Seconds of work from the scale until the truck left, of those whose leaving is told. */
+export const staysOf = (weighings: readonly Weighing[], pauses: readonly Pause[] = []): number[] =>
+  weighings.flatMap(({ at, out }) => (out === null ? [] : [workedBetween(at, out, pauses)]));
 
 /** Reads one day; `weighings` in their order, at least one. */
 export function measureDay(weighings: readonly Weighing[], pauses: readonly Pause[] = []): DayOfLoads {
@@ -103,7 +112,7 @@ export function measureDay(weighings: readonly Weighing[], pauses: readonly Paus
   const steadyMost = UNUSUAL * (between.length > 0 ? median(between) : 0);
   const steady = all.flatMap(({ worked }, i) => (worked <= steadyMost ? [{ worked, mass: masses[i + 1]! }] : []));
   const steadyTime = sum(steady.map(({ worked }) => worked));
-  const stays = staysOf(weighings);
+  const stays = staysOf(weighings, pauses);
   const minutes = (values: readonly number[]) => spreadOf(values.map((value) => value / 60));
   return {
     first, last, loads: weighings.length, tonnes: sum(masses) / 1000,
@@ -112,7 +121,7 @@ export function measureDay(weighings: readonly Weighing[], pauses: readonly Paus
     steadyPace: steadyTime > 0 ? (sum(steady.map(({ mass }) => mass)) / steadyTime) * 3.6 : null,
     load: spreadOf(masses.map((mass) => mass / 1000)),
     cycle: minutes(roundsOf(weighings, pauses)), stay: minutes(stays),
-    atStorage: stays.length === weighings.length && last > first ? sum(stays) / (Math.max(...weighings.map(({ out }) => out!)) - first) : null,
+    atStorage: stays.length === weighings.length && last > first ? sum(staysOf(weighings)) / (Math.max(...weighings.map(({ out }) => out!)) - first) : null,
     between: minutes(between.filter((seconds) => seconds > 0)),
     gaps: [...all].sort((a, b) => b.worked - a.worked || a.from - b.from).slice(0, SHOWN_GAPS),
   };

@@ -7,7 +7,7 @@ import { formatNumber } from "../../scenario/units.ts";
 import { TYPICAL } from "../../scenario/variation.ts";
 import { pathOf } from "../../scenario/words.ts";
 import { fitShapes, FEWEST_FITTED } from "./fit.ts";
-import type { Weighing } from "./loads.ts";
+import { workedBetween, type Pause, type Weighing } from "./loads.ts";
 
 /** A value as the scenario file writes it. */
 export type Written = string | { readonly shape: string; readonly cv?: string };
@@ -45,14 +45,14 @@ export function fullLoads(weighings: readonly Weighing[]): number[] {
   return masses.filter((mass) => mass >= usual - SHORT_BY * deviation);
 }
 
-/** Times at the storage, s, of trucks that found nobody there: nothing of them was spent in a line. */
-export function loneStays(weighings: readonly Weighing[]): number[] {
+/** Times of work at the storage, s, of trucks that found nobody there: nothing of them was spent in a line. */
+export function loneStays(weighings: readonly Weighing[], pauses: readonly Pause[] = []): number[] {
   let free = -Infinity;
   return weighings.flatMap(({ at, out }) => {
     if (out === null) return [];
     const alone = at >= free;
     free = Math.max(free, out);
-    return alone && out > at ? [out - at] : [];
+    return alone && out > at ? [workedBetween(at, out, pauses)] : [];
   });
 }
 
@@ -76,7 +76,7 @@ export function patchOf(scenario: Scenario, weighings: readonly Weighing[]): Pat
   else changes.push({ path: ["trucks", 0, "load"], value: `${formatNumber(meanOf(loads) / 1000, 2)} t`, n: loads.length, because: `mean of the full loads; ${weighings.length - loads.length} rests from the ends of fields left out` });
   if (oneKind) vary("load", loads, "full loads");
 
-  const lone = loneStays(weighings);
+  const lone = loneStays(weighings, scenario.shift.breaks).filter((stay) => stay > 0);
   if (!weighings.some(({ out }) => out !== null)) cannot.push("The time to tip: the tickets tell when a truck came and not when it left.");
   else if (!oneKind) cannot.push("The time to tip: the scenario has several kinds of truck.");
   else if (lone.length < FEWEST_MEAN) cannot.push(`The time to tip: only ${lone.length} trucks found nobody at the storage, and of the others it is not known how long they waited.`);
