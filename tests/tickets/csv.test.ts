@@ -4,7 +4,7 @@ import { MOST_ROWS, MOST_TEXT, readSheet } from "../../sim/study/tickets/csv.ts"
 const cells = (text: string) => readSheet(text).rows.map((row) => row.cells);
 
 describe("the text of a file of tickets", () => {
-  it.each([[",", "comma"], [";", "semicolon"], ["\t", "tab"]] as const)("is cut at %j, whichever of the three stands between cells", (mark) => {
+  it.each([",", ";", "\t"])("is cut at %j, whichever of the three stands between cells", (mark) => {
     const { delimiter, rows } = readSheet([["Time", "Truck", "Net kg"], ["07:10", "A", "15980"]].map((row) => row.join(mark)).join("\n"));
     expect(delimiter).toBe(mark);
     expect(rows.map((row) => row.cells)).toEqual([["Time", "Truck", "Net kg"], ["07:10", "A", "15980"]]);

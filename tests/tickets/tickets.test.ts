@@ -26,6 +26,11 @@ describe("a row of tickets", () => {
     expect(remarks).toContainEqual({ row: 4, remark: "It has no tare: that of row 3, 9,200 kg, was taken." });
   });
 
+  it("with a tare that the scale keeps is told once for all of them, with how many there are", () => {
+    const { remarks } = read("1;2026-09-14;07:10;;A;25180;;9200;", "2;2026-09-14;07:40;;A;25000;;9200;", "3;2026-09-14;08:10;;A;25000;9200;;");
+    expect(remarks).toEqual([{ row: 3, remark: "The tare is the one that the scale keeps, here and on 1 more." }]);
+  });
+
   it.each([
     ["net that is not gross less tare", "1;2026-09-14;07:10;;A;25180;9200;;15000", "Gross less tare is 15,980 kg and the net mass 15,000 kg: they may differ by 2 kg."],
     ["gross and tare the wrong way round", "1;2026-09-14;07:10;;A;9200;25180;;", "It weighs 9,200 kg full and 25,180 kg empty: nothing was in it."],

@@ -5,7 +5,7 @@ import { ENGINE_VERSION } from "../../version.ts";
 import type { Study } from "../work.ts";
 import { fitShapes, type FittedSample } from "./fit.ts";
 import { judge, type Judgement, type JudgeOptions } from "./judge.ts";
-import { daysIn, gapsOf, measureDay, partsBy, roundsOf, staysOf, type DayOfLoads, type Part } from "./loads.ts";
+import { daysIn, gapsOf, measureDay, partsBy, roundsOf, staysOf, type DayOfLoads, type Part, type Pause } from "./loads.ts";
 import type { Answers } from "./mapping.ts";
 import { fullLoads, patchOf, type Patch } from "./patch.ts";
 import { readTickets, type Ticket, type TicketReading } from "./tickets.ts";
@@ -42,17 +42,17 @@ export function readWhole(csv: string, answers: Answers = {}): TicketReading {
   return reading;
 }
 
-/** What a reading says by itself. */
-export function weighed({ tickets, ...reading }: TicketReading): Weighed {
+/** What a reading says by itself; `breaks` are those of the shift, s after midnight, and count for no round and no gap. */
+export function weighed({ tickets, ...reading }: TicketReading, breaks: readonly Pause[] = []): Weighed {
   const days = daysIn(tickets);
   const fit = (values: readonly number[], per: number) => fitShapes(values.filter((value) => value > 0).map((value) => value / per));
   return {
     reading: { ...reading, tickets: tickets.length },
-    days: days.map((day) => measureDay(day)),
+    days: days.map((day) => measureDay(day, breaks)),
     owners: partsBy(tickets, "owner"), fields: partsBy(tickets, "field"), trucks: partsBy(tickets, "truck"),
     shapes: {
-      load: fit(fullLoads(tickets), 1000), cycle: fit(days.flatMap((day) => roundsOf(day)), 60), stay: fit(staysOf(tickets), 60),
-      between: fit(days.flatMap((day) => gapsOf(day).map(({ worked }) => worked)), 60),
+      load: fit(fullLoads(tickets), 1000), cycle: fit(days.flatMap((day) => roundsOf(day, breaks)), 60), stay: fit(staysOf(tickets, breaks), 60),
+      between: fit(days.flatMap((day) => gapsOf(day, breaks).map(({ worked }) => worked)), 60),
     },
   };
 }
@@ -64,7 +64,7 @@ export function* tickets(scenario: Scenario, { csv, rehearsals, seed, ...answers
   const judgedDay = days.reduce((best, day, i) => (day.length > days[best]!.length ? i : best), 0);
   const patch = patchOf(scenario, reading.tickets);
   const judgement = yield* judge(scenario, fromItsMidnight(days[judgedDay]!), { ...(rehearsals && { rehearsals }), ...(seed !== undefined && { seed }) });
-  return { engine: ENGINE_VERSION, scenario: { name: scenario.name, hash: hashOf(scenario) }, seed: seed ?? scenario.seed, ...weighed(reading), judgedDay, patch, judgement };
+  return { engine: ENGINE_VERSION, scenario: { name: scenario.name, hash: hashOf(scenario) }, seed: seed ?? scenario.seed, ...weighed(reading, scenario.shift.breaks), judgedDay, patch, judgement };
 }
 
 /** A day's tickets in s after the midnight before its first. */

@@ -48,7 +48,9 @@ export function readTickets(text: string, answers: Answers = {}): TicketReading 
   const reader = new RowReader(mapping);
   const inOrder = reader.isNewestFirst(rows) ? [...rows].reverse() : rows;
   for (const row of inOrder) reader.take(row);
-  const { tickets, refused, remarks } = reader;
+  const { tickets, refused, remarks, keptTares } = reader;
+  const [kept, ...more] = keptTares.sort((a, b) => a - b);
+  if (kept !== undefined) remarks.push({ row: kept, remark: `The tare is the one that the scale keeps${more.length > 0 ? `, here and on ${more.length} more` : ""}.` });
   const byRow = <T extends { readonly row: number }>(list: readonly T[]) => [...list].sort((a, b) => a.row - b.row);
   const first = Math.min(...tickets.map(({ at }) => Math.floor(at / DAY)));
   const fromMidnight = tickets.map((ticket) => ({ ...ticket, at: ticket.at - first * DAY, out: ticket.out === null ? null : ticket.out - first * DAY }));
@@ -65,6 +67,7 @@ class RowReader {
   readonly refused: RefusedRow[] = [];
   readonly remarks: Remark[] = [];
   readonly #mapping: Mapping;
+  /** rows whose tare is the one that the scale keeps */ readonly keptTares: number[] = [];
   /** kg by truck, as last weighed or kept */ readonly #tares = new Map<string, { readonly kg: number; readonly row: number }>();
   readonly #seen = new Map<string, number>();
   /** of the ticket before; `written`: its day as the file has it, `carry`: days that a date kept over midnight has fallen behind */
@@ -106,6 +109,7 @@ class RowReader {
     if (truck === null && this.#mapping.columns.truck !== undefined) notes.push("No truck is named: it counts, but for no round.");
     this.#before = before;
     this.remarks.push(...notes.map((remark) => ({ row: row.row, remark })));
+    if (this.#cell(row, "tare") === "" && this.#cell(row, "storedTare") !== "") this.keptTares.push(row.row);
     return { row: row.row, truck, at, out, mass, owner: word("owner"), field: word("field"), storage: word("storage") };
   }
 
@@ -136,7 +140,7 @@ class RowReader {
     if (tare === null && net === null && gross !== null && known) {
       tare = { kg: known.kg, step: gross.step };
       notes.push(`It has no tare: that of row ${known.row}, ${formatNumber(known.kg, 0)} kg, was taken.`);
-    } else if (weighed === null && stored !== null) notes.push("The tare is the one that the scale keeps.");
+    }
     if (gross !== null && tare !== null) {
       const load = gross.kg - tare.kg;
       if (load <= 0) throw new Refused(`It weighs ${formatNumber(gross.kg, 0)} kg full and ${formatNumber(tare.kg, 0)} kg empty: nothing was in it.`);
