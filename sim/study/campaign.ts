@@ -67,6 +67,8 @@ export function farmsOf(scenarios: readonly Scenario[]): { readonly farms: reado
   });
   const late = farms.find(({ measured }) => measured > campaign.starts);
   if (late) throw new RangeError(`The dry matter of "${late.scenario.name}" was measured after the first day of cutting: that day or one before it would do.`);
+  const short = farms.find(({ scenario }) => (campaign.dew ?? 0) >= scenario.shift.end);
+  if (short) throw new RangeError(`The shift of "${short.scenario.name}" is over before the dew is off: a later end, or an earlier dew, would do.`);
   return { farms, campaign };
 }
 

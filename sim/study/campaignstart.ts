@@ -38,14 +38,14 @@ export function sidesOf(runs: readonly CampaignRun[]): { readonly inside: number
 
 /** Beginnings that could be: every day from the measuring on, or every full hour of the shift. */
 function* beginnings(farms: readonly Farm[], campaign: Campaign): Generator<Beginning & { readonly called: string }> {
-  const { scenario: { shift }, drying } = farms[0]!;
-  if (drying.way === "standing") {
+  if (farms[0]!.drying.way === "standing") {
     const from = Math.max(...farms.map(({ measured }) => measured));
     for (let starts = from; starts <= from + LIMITS.campaignWait; starts++) yield { starts, called: dateOf(starts) };
     return;
   }
-  const from = Math.max(shift.start, campaign.dew ?? 0);
-  for (let later = 0; from + later < shift.end; later += HOUR) yield { later, called: clockOf(from + later) };
+  const from = farms.map(({ scenario }) => Math.max(scenario.shift.start, campaign.dew ?? 0));
+  const longest = Math.min(...farms.map(({ scenario }, i) => scenario.shift.end - from[i]!));
+  for (let later = 0; later < longest; later += HOUR) yield { later, called: clockOf(from[0]! + later) };
 }
 
 /** Tries every start until more of the crop is too dry than not, on more campaigns than not. @throws EndlessDay in the user's words */

@@ -236,6 +236,7 @@ describe("Many campaigns", () => {
     expect(() => campaigns([])).toThrow(/says nothing of a campaign/u);
     expect(() => campaigns([three()], { campaigns: 0 })).toThrow(/whole number of 1 or more/u);
     expect(() => campaigns(Array.from({ length: 11 }, () => three()))).toThrow(/up to 10 farms, not 11/u);
+    expect(() => campaigns([three({}, { dew: 12 * HOUR }), three({ name: "Early birds", shift: { start: 6 * HOUR, end: 12 * HOUR } })])).toThrow(/shift of "Early birds" is over before the dew is off/u);
     expect(() => campaigns([three(), three({ name: "Late" }, { measured: STARTS + 1, starts: STARTS + 3 })])).toThrow(/"Late" was measured after the first day of cutting/u);
   });
 });
