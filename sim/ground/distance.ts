@@ -1,18 +1,11 @@
 /** The way from a field to the storage, where only coordinates are known. */
+import { circuity } from "../forage/road.ts";
 import type { Sourced } from "../forage/sourced.ts";
 import { lineBetween } from "./plane.ts";
 import type { Place } from "./plane.ts";
 
-/** Length of the road over the straight line. */
-export const roadFactor: Sourced = {
-  value: 1.2,
-  unit: "1",
-  source: "Newell 1980, about 1.2 between points picked at random in a town, and O'Sullivan 1996, 1.21 to 1.23, both as reported in the Wikibook "
-    + "Transportation Geography and Network Science, chapter \"Circuity\"",
-  mark: "published",
-  range: [1.2, 1.23],
-  note: "Measured in towns; that it holds for farm roads is an assumption of this project. A distance from the odometer is better.",
-};
+/** Length of the road over the straight line. It was measured in towns; that it holds for farm roads is an assumption of this project. */
+export const roadFactor: Sourced = circuity;
 
 /** The least and the most that may be given for it: no road is shorter than the straight line. */
 export const ROAD_FACTORS = [1, 10] as const;

@@ -54,14 +54,15 @@ export class Survey {
     };
     const area = measure("area", areaOf);
     const rowLength = measure("rowLength", (its) => meanRowLength(its, field.rows === undefined ? longestSide(its) : desk.si(field.rows, "fields[].rows")));
+    const distance = this.distanceOf(field, at, outline, first, figures);
     if (figures.length > 0) {
-      desk.silence.applied.push({ path: pathOf([...at, "outline"]), value: `${listed(figures, "and")}${told.list.length > 0 ? `; ${told.list.join(" ")}` : ""}`, mark: ON_THE_MAP });
+      desk.silence.applied.push({ path: pathOf([...at, "outline"]), value: `${figures.join(", ")}${told.list.length > 0 ? `; ${told.list.join(" ")}` : ""}`, mark: ON_THE_MAP });
     }
-    return { area, rowLength, distance: this.distanceOf(field, at, outline, first) };
+    return { area, rowLength, distance };
   }
 
   /** As written; else from the gate, or the middle of the outline, to the first storage of the field. */
-  private distanceOf(field: WrittenField, at: Path, outline: Outline | null, first: number | undefined): number {
+  private distanceOf(field: WrittenField, at: Path, outline: Outline | null, first: number | undefined, figures: string[]): number {
     const { desk } = this;
     if (field.distance !== undefined) {
       if (field.roadFactor !== undefined) desk.problems.add([...at, "roadFactor"], `is ${field.roadFactor}, but the distance is given: leave one of them out`);
@@ -77,7 +78,9 @@ export class Survey {
     }
     const factor = Number(desk.silence.fill(field.roadFactor, "fields[].roadFactor", pathOf([...at, "roadFactor"])));
     const distance = settled(roadDistance(from, this.place(there), factor));
-    desk.silence.applied.push({ path: pathOf([...at, field.gate === undefined ? "middle" : "gate"]), value: `${formatQuantity(distance, "distance", "metric", 2)} by road`, mark: ON_THE_MAP });
+    const byRoad = `${formatQuantity(distance, "distance", "metric", 2)} by road`;
+    if (field.gate === undefined) figures.push(`${byRoad} from its middle`);
+    else desk.silence.applied.push({ path: pathOf([...at, "gate"]), value: byRoad, mark: ON_THE_MAP });
     return this.inRange(distance, "distance", [...at, field.gate === undefined ? "outline" : "gate"]);
   }
 
@@ -109,7 +112,7 @@ export class Survey {
     if (typeof written !== "string") {
       const drawn = drawnIn(JSON.stringify(written), problems, told)[0];
       const outline = drawn ? outlineOf(drawn, problems, told) : null;
-      if (!outline && problems.count === 0) problems.add([], `has no area: ${told.list.join(" ")} A Polygon or MultiPolygon would do`);
+      if (!outline && problems.count === 0) problems.add([], "has no area: a Polygon or MultiPolygon would do");
       return outline ?? pass(problems.list, ".");
     }
     const drawn = this.feature(written, path, pass);

@@ -23,6 +23,7 @@ export function fullDay(): Record<string, any> {
       {
         name: "Hill", area: "9 ha", yield: "22 t/ha", distance: "3 km", rowLength: "300 m", dryMatter: "35 %", storage: ["Pad", "Old bunker"],
         chopper: "Big", owner: "The widow", opening: { time: "20 min", pace: "60 %" },
+        outline: { type: "Polygon", coordinates: [[[8.29, 52.1], [8.2944, 52.1], [8.2944, 52.1027], [8.29, 52.1027], [8.29, 52.1]]] }, gate: "52.1, 8.29",
       },
       { name: "Vale", area: "6 ha", yield: "25 t/ha", distance: "1.5 km", rowLength: "250 m", moisture: "62 %", storage: "Old bunker" },
     ],
@@ -42,7 +43,7 @@ export function fullDay(): Record<string, any> {
     storage: [
       {
         name: "Pad", form: "pile", width: "24 m", length: "60 m", height: "3 m", wedge: "1:4", sideSlope: "1:3", topWidth: "6 m", meanDepth: "2 m", apron: "40 t", tippingPlaces: 2,
-        tipsOnPile: true, tractors: ["Blade", { name: "Heavy", mass: "20 t", rolling: "75 %", width: "3 m", hireable: "on", cost: "100 per h" }], cover: "barrier", unloaderReach: "4 m", capitalCost: 20000, life: "15 years",
+        tipsOnPile: true, tractors: ["Blade", { name: "Heavy", mass: "20 t", rolling: "75 %", width: "3 m", hireable: "on", cost: "100 per h" }], cover: "barrier", unloaderReach: "4 m", capitalCost: 20000, life: "15 years", at: { lat: 52.08, lon: 8.27 },
       },
       {
         name: "Old bunker", form: "bunker", width: "10 m", length: "40 m", height: "2.5 m", wedge: "1:3", apron: "50 t", tippingPlaces: 1, tractors: ["Second"], cover: "plain",

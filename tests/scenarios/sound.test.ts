@@ -9,7 +9,7 @@ import { days, example, exampleNames, exampleText, mean, off, sound } from "./ex
 
 const TOLD = [
   "alfalfa-pile", "bunker-12x45", "contractor-corn-day", "contractor-corn-day-fixed", "contractor-corn-day-living",
-  "dairy-bunker-900-cows", "dairy-pile-900-cows", "grass-long-road", "haylage-drying", "low-meadow", "pile-for-12x45",
+  "dairy-bunker-900-cows", "dairy-pile-900-cows", "grass-long-road", "haylage-drying", "low-meadow", "mapped-fields", "pile-for-12x45",
   "two-choppers-one-clamp", "us-corn-150-acres",
 ];
 
