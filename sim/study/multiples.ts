@@ -15,16 +15,13 @@ import { checkedRehearsals } from "./compare.ts";
 import type { EffectName } from "./effectnames.ts";
 import { effectsOf, type Effects } from "./effects.ts";
 import { costFigure, figureOf } from "./figures.ts";
+import type { Over } from "./overs.ts";
 import { usualRehearsals } from "./rehearsal.ts";
 import { Roster } from "./roster.ts";
 import type { Study } from "./work.ts";
 
 /** Pictures that fit on a page. */
 export const MOST_MULTIPLES = 12;
-
-/** What there may be more and fewer of. Packing tractors are those beside the blades, at the storage that takes most of the crop first. */
-export const OVERS = ["trucks", "tractors"] as const;
-export type Over = (typeof OVERS)[number];
 
 /** One small picture: where the time of chopper and trucks goes, and what comes of it. */
 export interface Multiple {

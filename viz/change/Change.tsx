@@ -5,6 +5,7 @@ import { findings, trouble, units } from "../state.ts";
 import { words as common } from "../words.ts";
 import { words } from "../words/change.ts";
 import { CrewSearch } from "./CrewSearch.tsx";
+import { Enough } from "./Enough.tsx";
 import { Fixes } from "./Fixes.tsx";
 import { Guesses } from "./Guesses.tsx";
 import { Multiples } from "./Multiples.tsx";
@@ -29,6 +30,7 @@ export function Change() {
         <CrewSearch />
         <Guesses />
         <Price />
+        <Enough />
       </div>
     </div>
   );

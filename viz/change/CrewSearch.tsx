@@ -5,7 +5,6 @@ import { figureValue } from "../../sim/study/figuretext.ts";
 import type { CrewPlan } from "../../sim/study/planrecord.ts";
 import { plansOf } from "../../sim/study/plans.ts";
 import { RULES, listed } from "../words.ts";
-import { TableTwin } from "../page/TableTwin.tsx";
 import { quantity, unitName } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
 import { plan, rewrite, units } from "../state.ts";
@@ -79,7 +78,7 @@ function Found({ result }: { readonly result: Result }) {
         </div>
       )}
       {result.runnersUp.length > 0 && <><h3>{w.runnersUp}</h3><Plans plans={result.runnersUp} name={w.runnersUp} /></>}
-      {result.front.length > 1 && <><h3>{w.front}</h3><Front plans={result.front} chosen={best?.index ?? null} /><TableTwin name={w.front} head={heads()} rows={() => result.front.map((each) => [said(each), ...cells(each)])} /></>}
+      {result.front.length > 1 && <><h3>{w.front}</h3><Front plans={result.front} chosen={best?.index ?? null} head={heads()} rows={() => result.front.map((each) => [said(each), ...cells(each)])} /></>}
       <p class="quiet">{textIn(units.value, result.guarantee)} {result.method}</p>
     </>
   );

@@ -28,7 +28,7 @@ export function Guesses() {
       <Under study={study} again={ask} />
       {result && (
         <>
-          <p>{textIn(units.value, result.inWords)}</p>
+          <p class="found">{textIn(units.value, result.inWords)}</p>
           <Bars rows={result.rows} />
           <TableTwin name={title} head={words.guesses.head} rows={() => result.rows.map((row) => [textIn(units.value, row.what), end(row, row.low), end(row, row.high), ...TOLD.map((name) => moved(row, name))])} />
           {result.measure.length > 0 && <><h3>{measure}</h3><ul>{result.measure.map(({ id, what, how }) => <li key={id}><strong>{textIn(units.value, what)}</strong> {textIn(units.value, how)}</li>)}</ul></>}

@@ -3,7 +3,8 @@ import { useSignal } from "@preact/signals";
 import type { Scenario } from "../../sim/scenario/types.ts";
 import { withPackers, withTrucks } from "../../sim/study/change.ts";
 import { figureValue } from "../../sim/study/figuretext.ts";
-import { OVERS, type Multiple, type Multiples as Result, type Over } from "../../sim/study/multiples.ts";
+import type { Multiple, Multiples as Result } from "../../sim/study/multiples.ts";
+import { OVERS, type Over } from "../../sim/study/overs.ts";
 import { UnderPicture } from "../page/TableTwin.tsx";
 import { unitName } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
@@ -22,6 +23,11 @@ export function Multiples() {
   const over = useSignal<Over>("trucks");
   const document = plan.value;
   const ask = () => { if (document) study.ask(document, { over: over.value }); };
+  const choose = (chosen: Over) => {
+    over.value = chosen;
+    // Once drawn, a choice is drawn at once.
+    if (now !== null) ask();
+  };
   const now = study.now.value;
   const result = now?.result ?? null;
   const w = words.multiples;
@@ -32,7 +38,7 @@ export function Multiples() {
       <div class="asks">
         <label class="choice-small">
           <span>{w.over}</span>
-          <select value={over.value} onChange={(event) => { over.value = OVERS.find((name) => name === event.currentTarget.value) ?? "trucks"; }}>
+          <select value={over.value} onChange={(event) => choose(OVERS.find((name) => name === event.currentTarget.value) ?? "trucks")}>
             {OVERS.map((name) => <option key={name} value={name}>{w.overs[name]}</option>)}
           </select>
         </label>
@@ -49,7 +55,7 @@ function Drawn({ result }: { readonly result: Result }) {
   const w = words.multiples;
   return (
     <figure ref={ref} data-picture>
-      <figcaption><p>{textIn(units.value, result.inWords)}</p></figcaption>
+      <figcaption><p class="found">{textIn(units.value, result.inWords)}</p></figcaption>
       {width > 0 && <Columns columns={result.multiples.map((each) => columnOf(each, result))} line={lineOf(result)} width={width} name={w.name[result.over]} />}
       <p class="quiet keys">
         {result.over === "tractors" ? w.tractorsKey : (
@@ -78,7 +84,7 @@ function columnOf({ count, chopper, density, idle }: Multiple, result: Result): 
   const head = { count, foot: isNow ? w.now : null, said: w.so[result.over](count) };
   if (result.over === "trucks") {
     if (!chopper) return { ...head, over: w.never, parts: [], frame: true };
-    return { ...head, over: `${percent(chopper.cutting)} %`, frame: true, parts: [["part-cutting", chopper.cutting], ["gap", 1 - chopper.cutting - chopper.waitingForTrucks - chopper.waitingForStorage], ["part-storage", chopper.waitingForStorage], ["part-trucks", chopper.waitingForTrucks]] };
+    return { ...head, over: `${percent(chopper.cutting)} %`, frame: true, parts: [["part-cutting", chopper.cutting], ["part-rest", 1 - chopper.cutting - chopper.waitingForTrucks - chopper.waitingForStorage], ["part-storage", chopper.waitingForStorage], ["part-trucks", chopper.waitingForTrucks]] };
   }
   if (!density) return { ...head, over: w.never, parts: [], frame: false };
   return {

@@ -27,7 +27,7 @@ export function Price() {
       <Under study={study} again={ask} />
       {result && (
         <>
-          <p>{textIn(units.value, result.inWords)}</p>
+          <p class="found">{textIn(units.value, result.inWords)}</p>
           <div class="scroll" tabIndex={0} role="group" aria-label={title}>
             <table>
               <thead><tr>{heads.map((text, i) => <th key={i} scope="col" class={i === 0 ? "left" : ""}>{text}{i > 0 ? `, ${result.currency}` : ""}</th>)}</tr></thead>

@@ -1,7 +1,7 @@
 /** Texts of the sheet "What to change". Sentences of the studies themselves come from the engine. */
 import type { Does } from "../../sim/study/fixes.ts";
 import type { EffectName } from "../../sim/study/effectnames.ts";
-import type { Over } from "../../sim/study/multiples.ts";
+import type { Over } from "../../sim/study/overs.ts";
 import { spoken } from "../english.ts";
 
 const WORDS = {
@@ -83,10 +83,11 @@ const WORDS = {
     head: { plan: "Plan", chance: "Meets the targets", cost: "Cost, a tonne fed", density: "Density", closed: "Closed at" },
     of100: (percent: string) => `${percent} of 100 days`,
     plan: {
-      trucks: (count: number) => `${count} trucks`, none: "no further tractor", tractor: (name: string, count: number) => (count === 1 ? name : `${count} of ${name}`),
+      trucks: (count: number) => `${count} trucks`, none: "no further tractor", tractor: (name: string, count: number) => (count === 1 ? name : `${count} × ${name}`),
       layer: (layer: string) => `${layer} layers`, pace: (percent: string) => `chopper at ${percent} of its pace`,
     },
     picture: "Cost against density of the plans that no other beats: further left is cheaper, further up is denser.",
+    key: "Over each: trucks + packing tractors beside the blade, and on how many of 100 days it meets the targets. Filled: the plan named above.",
   },
   guesses: {
     title: "Which of your guesses matter",
@@ -96,6 +97,18 @@ const WORDS = {
     measure: "Worth measuring before harvest",
     together: "hangs on the other guesses",
     importance: "times what one would notice",
+  },
+  enough: {
+    title: "How many days were enough",
+    lead: "Rehearses on until the means are sure within 2 %. How much days differ is another thing: no number of rehearsals makes that smaller.",
+    ask: "Work it out",
+    one: "One day: this plan has no chance in it.",
+    reached: (days: number, percent: string) => `${days.toLocaleString("en")} days: every one of these means is then sure within ${percent} %.`,
+    notReached: (days: number, percent: string) => `Not after ${days.toLocaleString("en")} days: some of these means are not sure within ${percent} %.`,
+    head: ["Figure", "Mean", "95 % sure", "Within, %"],
+    range: (low: string, high: string) => `${low} to ${high}`,
+    closes: (early: string, late: string) => `On 80 of 100 days it is closed between ${early} and ${late}.`,
+    keepsPace: (percent: string, low: string, high: string) => `Packing keeps pace on ${percent} of 100 days (95 % sure: ${low} to ${high}).`,
   },
   quote: {
     title: "A price",
