@@ -16,7 +16,8 @@ const ROOT = "/api/v1/scenarios";
 const address = (id: string, ...rest: readonly (string | number)[]) => [ROOT, id, ...rest].map((step, i) => (i === 0 ? step : encodeURIComponent(step))).join("/");
 
 async function ask(path: string, method = "GET", headers: Record<string, string> = {}, body?: string): Promise<Response> {
-  const response = await fetch(path, { method, headers: { Accept: "application/json", ...headers }, ...(body === undefined ? {} : { body }), cache: "no-store" });
+  const asked: RequestInit & { readonly cache: string } = { method, headers: { Accept: "application/json", ...headers }, ...(body === undefined ? {} : { body }), cache: "no-store" };
+  const response = await fetch(path, asked);
   if (response.ok) return response;
   const problem = (await response.json().catch(() => ({}))) as { detail?: string; errors?: readonly { detail: string }[] };
   const details = [problem.detail, ...(problem.errors ?? []).map(({ detail }) => detail)].filter((detail) => detail !== undefined);
