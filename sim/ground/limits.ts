@@ -10,7 +10,7 @@ export const MAP_LIMITS = {
   /** degrees of latitude beyond which nothing is cut */ latitude: 85,
   /** m2; less is a sliver, not a field */ area: 100,
   /** m; rings that overlap by less touch: a boundary is not known better */ touch: 0.01,
-  /** m; points this near the line between two others lie on one side with them: what a satellite receiver gives */ straight: 3,
+  /** m; points this near the line between two others lie on one side with them: what the receiver of a phone gives, and less than a machine is wide */ straight: 5,
   /** of the length of a round that was driven: so much may be missing at its end */ gap: 0.05,
   /** m; and so much in any case */ shortGap: 30,
 } as const;

@@ -74,7 +74,8 @@ export function isOnEdge(point: Point, ring: readonly Point[]): boolean {
   return false;
 }
 
-function distanceToSide(point: Point, from: Point, to: Point): number {
+/** m from a point to the nearest of a side. */
+export function distanceToSide(point: Point, from: Point, to: Point): number {
   const [dx, dy] = [to.x - from.x, to.y - from.y];
   const square = dx * dx + dy * dy;
   const share = square > 0 ? Math.min(1, Math.max(0, ((point.x - from.x) * dx + (point.y - from.y) * dy) / square)) : 0;
