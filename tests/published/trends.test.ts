@@ -32,24 +32,25 @@ const anyHaul = fc.record({
   choppers: [chopper({ width, throughput: 1000 * T_PER_H, turnTime: turn, changeover })], trucks: [trucks(1, { load: load * 1000, tip })],
   storages: [bunker({ width: 40, length: 200, apron: 5_000_000, tippingPlaces: 20, tractors: [blade(14_000, { spreads: 2000 * T_PER_H }), roller()] })],
 }));
+const FAR = 12_000;
+const at = (scenario: Scenario, distance: number): Scenario => ({ ...scenario, fields: scenario.fields.map((each) => ({ ...each, distance })) });
 const further = (scenario: Scenario, times: number): Scenario => ({ ...scenario, fields: scenario.fields.map((each) => ({ ...each, distance: each.distance * times })) });
 
 describe("trucks needed so that the chopper waits less than 5 % of its time", () => {
   it("grow with distance and never fall", () => {
     fc.assert(fc.property(anyHaul, fc.double({ min: 1, max: 3, noNaN: true }), (scenario, times) => {
-      const here = trucksNeeded(scenario);
-      const [there, far] = [trucksNeeded(further(scenario, times)), trucksNeeded(further(scenario, 8), 80)];
-      expect(there).toBeGreaterThanOrEqual(here);
-      expect(far).toBeGreaterThan(here);
-    }), runs(60));
+      expect(trucksNeeded(further(scenario, times))).toBeGreaterThanOrEqual(trucksNeeded(scenario));
+      const nearby = trucksNeeded(at(scenario, 500));
+      expect(measuresOf(withTrucks(at(scenario, FAR), nearby)).chopperWaiting, `${nearby} trucks`).toBeGreaterThan(WELL_SERVED);
+    }), runs(50));
   });
 
   it("grow with the chopper's pace and never fall", () => {
     fc.assert(fc.property(anyHaul, fc.double({ min: 1, max: 2, noNaN: true }), (scenario, times) => {
-      const usual = trucksNeeded(scenario);
-      expect(trucksNeeded(withPace(scenario, times))).toBeGreaterThanOrEqual(usual);
-      expect(trucksNeeded(withPace(further(scenario, 3), 2.5), 80)).toBeGreaterThan(trucksNeeded(withPace(further(scenario, 3), 0.5), 80));
-    }), runs(60));
+      expect(trucksNeeded(withPace(scenario, times))).toBeGreaterThanOrEqual(trucksNeeded(scenario));
+      const slow = trucksNeeded(withPace(at(scenario, FAR), 0.5));
+      expect(measuresOf(withTrucks(withPace(at(scenario, FAR), 2.5), slow)).chopperWaiting, `${slow} trucks`).toBeGreaterThan(WELL_SERVED);
+    }), runs(50));
   });
 });
 
@@ -64,21 +65,34 @@ describe("half the packing tractors", () => {
   });
 
   const density = (packing: Parameters<typeof crewed>[0], rollers: number) => measuresOf(crewed(packing, rollers)).dryDensity;
+  /** The rule whose switch from holding to burying is a threshold is looked at by itself below. */
+  const STEADY = BEHIND_RULES.filter((rule) => rule !== "hold-then-bury");
+  const steady = fc.tuple(anyPacking, fc.constantFrom(...STEADY)).map(([packing, rule]) => ({ ...packing, rule }));
+  /** Who holds or eases packs to the target with any crew: what differs is what single lifts get beyond it. Who buries gives what the crew can. */
+  const BEYOND = 1e-3;
   const neverRaise = (of: typeof anyPacking) => fc.assert(fc.property(of, (packing) => {
-    expect(density(packing, packing.half)).toBeLessThanOrEqual(density(packing, 2 * packing.half) * (1 + 1e-9));
+    expect(density(packing, packing.half)).toBeLessThanOrEqual(density(packing, 2 * packing.half) * (1 + (packing.rule === "bury" ? 1e-9 : BEYOND)));
   }), runs(200));
 
-  it("never raise the density where there is room for all", () => neverRaise(anyPacking.map((packing) => ({ ...packing, room: "off" as const }))));
+  it("never raise the density where there is room for all, under bury, hold and ease", () => neverRaise(steady.map((packing) => ({ ...packing, room: "off" as const }))));
 
-  it("never raise the density on a wedge with room for some, of tractors alike", () => neverRaise(anyPacking.map((packing) => ({ ...packing, bladeMass: packing.mass, room: "by-width" as const }))));
+  it("never raise it on a wedge with room for some, of tractors alike", () => neverRaise(steady.map((packing) => ({ ...packing, bladeMass: packing.mass, room: "by-width" as const }))));
 
-  // The one case found in which they do, and why: where room is short tractors take turns, and light ones take their turn from the heaviest.
-  it("raise it by a trace where too many light ones take turns with a heavy one on a narrow wedge, and then only as far as those few would pack by themselves", () => {
-    const narrow = { half: 3, mass: 8, bladeMass: 9, rule: "hold", count: 2, layer: 0.1, room: "by-width", hectares: 3, spreads: 122 } as const;
-    const [whole, half] = [density(narrow, 6), density(narrow, 3)];
-    expect(half).toBeGreaterThan(whole);
-    expect(half / whole - 1).toBeLessThan(0.001);
-    expect(density({ ...narrow, bladeMass: 8 }, 3)).toBeLessThanOrEqual(density({ ...narrow, bladeMass: 8 }, 6) * (1 + 1e-9));
+  const NARROW = { half: 3, mass: 8, bladeMass: 9, rule: "hold", count: 2, layer: 0.1, room: "by-width", hectares: 3, spreads: 122 } as const;
+
+  it("do raise it by a trace where light ones take turns with a heavy one for want of room: the exception, by the mean mass on the wedge", () => {
+    expect(density(NARROW, 3)).toBeGreaterThan(density(NARROW, 6));
+    expect(density(NARROW, 3) / density(NARROW, 6) - 1).toBeLessThan(0.001);
+  });
+
+  it("lower it on the whole under hold-then-bury, where now and then a smaller crew happens to begin burying at a luckier load: the other exception", () => {
+    const ratios = [1, 2, 3].flatMap((half) => [8, 16, 24].flatMap((mass) => [3, 5, 7].map((count) => {
+      const packing = { ...NARROW, rule: "hold-then-bury" as const, room: "off" as const, hectares: 6, layer: 0.15, spreads: 220, half, mass, bladeMass: 14, count };
+      return density(packing, half) / density(packing, 2 * half);
+    })));
+    expect(ratios.reduce((sum, ratio) => sum + ratio, 0) / ratios.length).toBeLessThan(1);
+    const lucky = { ...NARROW, rule: "hold-then-bury" as const, room: "off" as const, half: 1, mass: 8, bladeMass: 22, count: 3, spreads: 120 };
+    expect(density(lucky, 1)).toBeGreaterThan(density(lucky, 2));
   });
 });
 
