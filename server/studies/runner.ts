@@ -84,12 +84,17 @@ const PIECE = 2;
 export function ownThreadStudies({ progressMs }: Pick<Limits, "progressMs">): StudyRunner {
   return {
     run: async (question, onProgress, signal) => {
+      // One piece after another: if all of them waited for the next turn of the loop, they would have that turn to themselves.
+      let before: Promise<unknown> = Promise.resolve();
       const hands: Hands = {
         most: PIECE,
-        rehearse: async (batch) => {
-          await new Promise((resolve) => setImmediate(resolve));
-          signal.throwIfAborted();
-          return rehearseBatch(batch);
+        rehearse: (batch) => {
+          const days = before.then(() => new Promise((resolve) => setImmediate(resolve))).then(() => {
+            signal.throwIfAborted();
+            return rehearseBatch(batch);
+          });
+          before = days.catch(() => {});
+          return days;
         },
       };
       return JSON.stringify(await carryOutOn(hands, studyOf(question), seldom(onProgress, progressMs)));
