@@ -26,11 +26,15 @@ export function Change() {
       <p class="quiet">{words.lead}</p>
       <Fixes />
       <div class="studies">
-        <Multiples />
-        <CrewSearch />
-        <Guesses />
-        <Price />
-        <Enough />
+        <div>
+          <Multiples />
+          <Guesses />
+          <Enough />
+        </div>
+        <div>
+          <CrewSearch />
+          <Price />
+        </div>
       </div>
     </div>
   );

@@ -2,8 +2,9 @@
 
 export interface Column {
   readonly count: number;
+  /** the one that the plan has */ readonly isNow: boolean;
   /** written over it */ readonly over: string;
-  /** written under its number */ readonly foot: string | null;
+  /** written under its number, line by line */ readonly foot: readonly string[];
   /** its name where the picture is told in words */ readonly said: string;
   /** class and share of the whole height, from below */ readonly parts: readonly (readonly [look: string, share: number])[];
   /** the whole height is outlined, and means something */ readonly frame: boolean;
@@ -14,19 +15,25 @@ interface ColumnsProps { readonly columns: readonly Column[]; readonly line: { r
 /** px */
 const HEIGHT = 152;
 const TOP = 24;
-const FOOT = 44;
-const LEAST = 60;
+const FOOT = 26;
+const FOOT_LINE = 18;
+const LEAST = 64;
 const MOST = 110;
+/** What is written at the end of the line. */
+const SAID = 84;
 
 export function Columns({ columns, line, width, name }: ColumnsProps) {
-  const step = Math.min(MOST, Math.max(LEAST, width / columns.length));
+  const margin = line ? SAID : 0;
+  const step = Math.min(MOST, Math.max(LEAST, (width - margin) / columns.length));
   const bar = Math.min(56, step - 20);
-  const whole = Math.max(width, step * columns.length);
+  const end = step * columns.length;
+  const whole = Math.max(width, end + margin);
+  const height = TOP + HEIGHT + FOOT + FOOT_LINE * Math.max(...columns.map(({ foot }) => foot.length));
   const y = (share: number) => TOP + (1 - share) * HEIGHT;
   return (
     <div class="scroll" tabIndex={0} role="group" aria-label={name}>
-      <svg width={whole} height={TOP + HEIGHT + FOOT} viewBox={`0 0 ${whole} ${TOP + HEIGHT + FOOT}`} role="img" aria-label={`${name}. ${columns.map(({ said, over, foot }) => `${said}: ${over}${foot === null ? "" : `, ${foot}`}`).join("; ")}.`}>
-        {columns.map(({ count, over, foot, parts, frame }, i) => {
+      <svg width={whole} height={height} viewBox={`0 0 ${whole} ${height}`} role="img" aria-label={`${name}. ${columns.map(({ said, over, foot }) => [`${said}: ${over}`, ...foot].join(", ")).join("; ")}.`}>
+        {columns.map(({ count, isNow, over, foot, parts, frame }, i) => {
           const middle = (i + 0.5) * step;
           let below = 0;
           return (
@@ -37,13 +44,13 @@ export function Columns({ columns, line, width, name }: ColumnsProps) {
               })}
               {frame && <rect class="part-whole" x={middle - bar / 2} y={TOP} width={bar} height={HEIGHT} />}
               <text class="label middle" x={middle} y={(frame ? TOP : Math.min(y(below), line ? y(line.at) : HEIGHT)) - 8}>{over}</text>
-              <text class={foot === null ? "label middle" : "label middle strong"} x={middle} y={TOP + HEIGHT + 18}>{count}</text>
-              {foot !== null && <text class="label label-quiet middle" x={middle} y={TOP + HEIGHT + 36}>{foot}</text>}
+              <text class={isNow ? "label middle strong" : "label middle"} x={middle} y={TOP + HEIGHT + 18}>{count}</text>
+              {foot.map((text, l) => <text key={text} class="label label-quiet middle" x={middle} y={TOP + HEIGHT + 36 + l * FOOT_LINE}>{text}</text>)}
             </g>
           );
         })}
-        <path class="ground" d={`M0,${TOP + HEIGHT} H${step * columns.length}`} />
-        {line && <><path class="target" d={`M0,${y(line.at)} H${step * columns.length}`} /><text class="label" x={0} y={y(line.at) + 16}>{line.said}</text></>}
+        <path class="ground" d={`M0,${TOP + HEIGHT} H${end}`} />
+        {line && <><path class="target" d={`M0,${y(line.at)} H${end}`} /><text class="label" x={end + 6} y={y(line.at) + 5}>{line.said}</text></>}
       </svg>
     </div>
   );

@@ -11,7 +11,7 @@ import { reader } from "./Fixes.tsx";
 
 /** px */
 const HEIGHT = 280;
-const MARGIN = { left: 52, right: 20, top: 60, bottom: 88 } as const;
+const MARGIN = { left: 52, right: 20, top: 60, bottom: 72 } as const;
 /** Half of what is written over a point. */
 const LABEL = 36;
 

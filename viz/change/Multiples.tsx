@@ -81,7 +81,7 @@ const percent = (share: number): string => (100 * share).toFixed(0);
 function columnOf({ count, chopper, density, idle }: Multiple, result: Result): Column {
   const w = words.multiples;
   const isNow = count === result.now;
-  const head = { count, foot: isNow ? w.now : null, said: w.so[result.over](count) };
+  const head = { count, isNow, foot: isNow ? [w.now] : [], said: w.so[result.over](count) };
   if (result.over === "trucks") {
     if (!chopper) return { ...head, over: w.never, parts: [], frame: true };
     return { ...head, over: `${percent(chopper.cutting)} %`, frame: true, parts: [["part-cutting", chopper.cutting], ["part-rest", 1 - chopper.cutting - chopper.waitingForTrucks - chopper.waitingForStorage], ["part-storage", chopper.waitingForStorage], ["part-trucks", chopper.waitingForTrucks]] };
@@ -89,7 +89,7 @@ function columnOf({ count, chopper, density, idle }: Multiple, result: Result): 
   if (!density) return { ...head, over: w.never, parts: [], frame: false };
   return {
     ...head, over: figureValue("dryDensity", density.mean, reader()), frame: false, parts: [["part-density", density.mean / highest(result)]],
-    foot: `${isNow ? `${w.now}, ` : ""}${w.idle(percent(idle ?? 0))}`,
+    foot: [w.idle(percent(idle ?? 0)), ...head.foot],
   };
 }
 
