@@ -27,11 +27,11 @@ const cells = (page: Page, measure: string) => page.locator(".side").getByRole("
 /** Waits until the pairs of days are compared. */
 const compared = (page: Page) => page.locator(".apart li").first().waitFor({ timeout: PATIENCE });
 
-const DAIRY = "#sheet=beside&example=dairy-bunker-900-cows&beside=dairy-pile-900-cows";
+const BROOK = "#sheet=beside&example=bunker-12x45&beside=pile-for-12x45";
 
 describe("plans side by side", () => {
   it("are held against the plan as opened on the same luck; the second column is what that plan says of itself, and the model's scatter is told", async () => {
-    const { page, complaints } = await sheet("#example=us-corn-150-acres&trucks.0=9");
+    const { page, complaints } = await sheet("#example=bunker-12x45&trucks.0=6");
     const seeds: unknown[] = [];
     page.on("request", (request) => { if (request.url().endsWith("/rehearsals")) seeds.push((request.postDataJSON() as { seed?: number }).seed); });
     await page.getByRole("link", { name: "Side by side" }).click();
@@ -45,14 +45,14 @@ describe("plans side by side", () => {
     expect(bLow! <= a! && a! <= bHigh! && aLow! <= b! && b! <= aHigh!).toBe(true);
     expect(other).toMatch(/inside the scatter of the published relation|the same/);
 
-    const { page: opened } = await sheet("#example=us-corn-150-acres");
-    const itsOwn = await opened.locator(".figure-row", { hasText: "Dry matter density" }).locator(".amount").innerText();
+    const { page: opened } = await sheet("#example=bunker-12x45");
+    const itsOwn = await opened.locator("#figure-dryDensity .amount").innerText();
     expect(b).toBe(figuresIn(itsOwn)[0]);
     expect(complaints).toEqual([]);
   });
 
   it("are told apart by pairs of days, with limits and what the difference is worth; the address brings the same sheet again", async () => {
-    const { page, complaints } = await sheet(DAIRY);
+    const { page, complaints } = await sheet(BROOK);
     await compared(page);
     const [bunker, pile] = await cells(page, "Dry matter density");
     const [a] = figuresIn(bunker!);
@@ -67,15 +67,15 @@ describe("plans side by side", () => {
     expect(await again.locator(".side table").innerText()).toBe(await page.locator(".side table").innerText());
 
     await page.getByRole("button", { name: "Set another beside it" }).click();
-    await until(async () => /beside=dairy-pile-900-cows,/.test(page.url()));
+    await until(async () => /beside=pile-for-12x45,/.test(page.url()));
     await until(async () => (await page.locator(".in-step .strip svg").count()) === 3);
-    await page.getByRole("button", { name: "Take Nine hundred cows, the pile away" }).click();
+    await page.getByRole("button", { name: "Take Brook Field, the pile away" }).click();
     await until(async () => (await page.locator(".in-step .strip svg").count()) === 2);
     expect(complaints).toEqual([]);
   });
 
   it("run one and the same day in step under one clock: as long as nobody is held up, the same truck is under the same spout", async () => {
-    const { page } = await sheet(`${DAIRY}&at=08:00`);
+    const { page } = await sheet(`${BROOK}&at=08:00`);
     const strips = page.locator(".in-step .strip svg");
     await strips.nth(1).waitFor({ timeout: PATIENCE });
     const said = () => strips.evaluateAll((drawings: { getAttribute(name: string): string }[]) => drawings.map((drawing) => drawing.getAttribute("aria-label")));
@@ -92,12 +92,12 @@ describe("plans side by side", () => {
   });
 
   it("are drawn with one metre, and that sheet is printed whole, without what only a screen needs", async () => {
-    const { page } = await sheet(DAIRY);
+    const { page } = await sheet(BROOK);
     await compared(page);
     const across = await page.locator("[aria-labelledby=scale] svg[role=img] .ground").evaluateAll((lines: { getBBox(): { width: number } }[]) => lines.map((line) => line.getBBox().width));
     const measured = async (what: string) => figuresIn((await page.locator("[aria-labelledby=scale] table").getByRole("row", { name: new RegExp(`^${what}`) }).innerText()).replace(/m²?/, ""));
     const [wide, long] = [await measured("Width"), await measured("Length")];
-    // 18 m and 40 m across, 73 m and 55 m lengthwise, each printed to the metre.
+    // 12 m and 26 m across, 45 m and 44 m lengthwise, each printed to the metre.
     const metres = [wide[0]!, long[0]!, wide[1]!, long[1]!];
     const perMetre = across[0]! / metres[0]!;
     across.forEach((px, i) => expect(Math.abs(px / metres[i]! / perMetre - 1)).toBeLessThan(0.5 / metres[i]! + 0.5 / metres[0]!));
@@ -105,12 +105,12 @@ describe("plans side by side", () => {
     const print = await getDocumentProxy(new Uint8Array(await page.pdf({ preferCSSPageSize: true })));
     const text = (await extractText(print)).text.join(" ").replaceAll(/\s+/g, " ");
     expect(print.numPages).toBeLessThanOrEqual(2);
-    for (const part of ["Nine hundred cows, the pile", "What tells them apart", "To one scale", "Area to cover", "Lost until it is fed", "Cost of what is fed"]) expect(text).toContain(part);
+    for (const part of ["Brook Field, the pile", "What tells them apart", "To one scale", "Area to cover", "Lost until it is fed", "Cost of what is fed"]) expect(text).toContain(part);
     for (const button of ["Print this sheet", "Set another beside it", "Play"]) expect(text).not.toContain(button);
   });
 
   it.each([1440, 320])("have nothing that axe objects to and never scroll sideways, %i px wide", async (width) => {
-    const { page, complaints } = await sheet(`${DAIRY}&units=us`, width);
+    const { page, complaints } = await sheet(`${BROOK}&units=us`, width);
     await compared(page);
     expect(await page.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(width);
     await page.evaluate(axe);

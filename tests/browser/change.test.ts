@@ -32,8 +32,15 @@ describe("what to change", () => {
     await expect.poll(() => answer.innerText(), { timeout: PATIENCE }).toBe(before);
     await expect.poll(() => page.url(), { timeout: PATIENCE }).not.toContain("plan=");
 
-    await page.getByRole("button", { name: "Draw it" }).click();
-    await page.locator("[aria-labelledby=multiples] svg").waitFor({ timeout: PATIENCE });
+    const small = page.locator("[aria-labelledby=multiples]");
+    await small.getByRole("button", { name: "Draw it" }).click();
+    await small.locator("svg").waitFor({ timeout: PATIENCE });
+    expect(await small.locator("svg .strong").allTextContents()).toEqual(["5"]);
+    // Chosen once something is drawn, packing tractors are drawn at once: one column a number, the target a line across.
+    await small.getByRole("combobox").selectOption("tractors");
+    await expect.poll(() => small.locator("svg .target").count(), { timeout: PATIENCE }).toBe(1);
+    expect(await small.locator("svg .part-density").count()).toBeGreaterThanOrEqual(4);
+    expect(await small.locator("svg .strong").allTextContents()).toEqual(["1"]);
     await page.locator("[aria-labelledby=price]").getByRole("button").click();
     await page.locator("[aria-labelledby=price] table").waitFor({ timeout: PATIENCE });
     expect(await page.locator("[aria-labelledby=price] table").innerText()).toContain("90 of 100 days");
@@ -44,7 +51,7 @@ describe("what to change", () => {
     await visit.close();
   });
 
-  it("searches for a crew within the ranges asked for, stops at once when told to, and takes the plan it found", async () => {
+  it("searches for a crew within the ranges asked for, and takes the plan it found", async () => {
     const visit = await stage.open("#sheet=change&example=contractor-corn-day");
     const { page, complaints } = visit;
     const crew = page.locator("[aria-labelledby=crew]");
@@ -53,14 +60,32 @@ describe("what to change", () => {
     await to.fill("6");
     await to.press("Tab");
     await crew.getByRole("button", { name: "Search" }).click();
+    await expect.poll(() => page.url(), { timeout: PATIENCE }).toContain("plan=");
     await crew.locator(".card").waitFor({ timeout: 2 * PATIENCE });
-    expect(page.url()).toBeTruthy();
     const found = await crew.locator(".card h3").innerText();
     const before = await page.locator(".change .answer").innerText();
     await crew.getByRole("button", { name: "Take this plan" }).click();
     await expect.poll(() => page.locator(".change .answer").innerText(), { timeout: PATIENCE }).not.toBe(before);
     const trucks = /: (\d+) trucks/.exec(found)![1]!;
     expect(await page.locator(".change .plan").innerText()).toContain(`${trucks} truck`);
+    expect(complaints).toEqual([]);
+    await visit.close();
+  });
+
+  it("shows a ranking while the search goes on, and stops it on the server when told to", async () => {
+    const visit = await stage.open("#sheet=change&example=contractor-corn-day-living");
+    const { page, complaints } = visit;
+    const crew = page.locator("[aria-labelledby=crew]");
+    await crew.getByRole("checkbox", { name: "Any rule" }).check();
+    await crew.getByRole("spinbutton", { name: /^Trucks/ }).last().fill("12");
+    await crew.getByRole("button", { name: "Search" }).click();
+    await crew.locator("tbody tr").first().waitFor({ timeout: PATIENCE });
+    expect(await crew.locator("tbody tr").first().innerText()).toMatch(/truck.*of 100 days/s);
+    const cancelled = page.waitForRequest((request) => request.method() === "DELETE");
+    await crew.getByRole("button", { name: "Stop" }).click();
+    await crew.getByRole("alert").filter({ hasText: "Given up." }).waitFor({ timeout: PATIENCE });
+    const { state } = (await (await page.request.get((await cancelled).url())).json()) as { state: string };
+    expect(state).toBe("cancelled");
     expect(complaints).toEqual([]);
     await visit.close();
   });
