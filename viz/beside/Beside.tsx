@@ -80,7 +80,7 @@ function Choice({ plan: { letter, id, name, run, trouble: why, ...plan }, free }
     <>
       <p class="side-choice">
         <strong class="letter">{letter}</strong>
-        {id === null ? <span>{name}</span> : (
+        {id === null ? <span>{name}{name !== words.plan && <span class="quiet"> {words.own}</span>}</span> : (
           <>
             <select value={id} aria-label={words.choose(letter)} onChange={(event) => { const to = event.currentTarget.value; beside.value = chosen.map((old) => (old === id ? to : old)); }}>
               {[id, ...free].map((each) => <option key={each} value={each}>{nameOf(each)}</option>)}

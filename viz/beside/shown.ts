@@ -43,7 +43,7 @@ export const choices = computed<readonly string[]>(() => [
 
 /** What a choice is called. */
 export function nameOf(id: string | null): string {
-  if (id === null) return words.plan;
+  if (id === null) return typeof plan.value?.name === "string" ? plan.value.name : words.plan;
   if (id === AS_OPENED) return words.asOpened;
   return [...examples.value, ...kept.value].find((each) => each.id === id)?.name ?? id;
 }

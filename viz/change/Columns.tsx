@@ -17,7 +17,7 @@ const HEIGHT = 152;
 const TOP = 24;
 const FOOT = 26;
 const FOOT_LINE = 18;
-const LEAST = 64;
+const LEAST = 74;
 const MOST = 110;
 /** What is written at the end of the line. */
 const SAID = 84;

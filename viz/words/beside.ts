@@ -6,6 +6,7 @@ const WORDS = {
   lead: "All on the same luck: the same loads are heavy, the same trips slow.",
   print: "Print this sheet",
   plan: "This plan",
+  own: "(this plan)",
   asOpened: "This plan as opened",
   choose: (letter: string) => `Plan ${letter}`,
   add: "Set another beside it",
