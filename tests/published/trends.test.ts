@@ -87,7 +87,7 @@ describe("half the packing tractors", () => {
 
   it("lower it on the whole under hold-then-bury, where now and then a smaller crew happens to begin burying at a luckier load: the other exception", () => {
     const ratios = [1, 2, 3].flatMap((half) => [8, 16, 24].flatMap((mass) => [3, 5, 7].map((count) => {
-      const packing = { ...NARROW, rule: "hold-then-bury" as const, room: "off" as const, hectares: 6, layer: 0.15, spreads: 220, half, mass, bladeMass: 14, count };
+      const packing = { ...NARROW, rule: "hold-then-bury" as const, room: "off" as const, hectares: 6, layer: 0.15 as const, spreads: 220, half, mass, bladeMass: 14, count };
       return density(packing, half) / density(packing, 2 * half);
     })));
     expect(ratios.reduce((sum, ratio) => sum + ratio, 0) / ratios.length).toBeLessThan(1);
