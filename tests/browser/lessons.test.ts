@@ -5,7 +5,7 @@ import { getDocumentProxy } from "unpdf";
 import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
 import { LESSONS } from "../../viz/lessons/all-lessons.ts";
-import { setStage, type Stage, type Visit } from "./stage.ts";
+import { LONG, setStage, type Stage, type Visit } from "./stage.ts";
 
 vi.setConfig({ testTimeout: 300_000 });
 
@@ -76,7 +76,7 @@ describe("the lessons", () => {
     expect(complaints).toEqual([]);
   });
 
-  it("take a number where one is asked for, and set it beside what came out", async () => {
+  it.runIf(LONG)("take a number where one is asked for, and set it beside what came out", async () => {
     const { page } = await lesson("&lesson=coin-toss");
     await page.getByRole("spinbutton").fill("90");
     await page.getByRole("button", { name: "Take down this guess" }).click();
@@ -87,7 +87,7 @@ describe("the lessons", () => {
     expect(await page.locator(".outcome").innerText()).toMatch(/The room said: 90\.\s+What came out: (4[5-9]|5[0-5]) of 100\./);
   });
 
-  it("keep the votes of the room when the page is loaded again", async () => {
+  it.runIf(LONG)("keep the votes of the room when the page is loaded again", async () => {
     const { page } = await lesson("&lesson=who-pays");
     await page.locator(".choice-vote", { hasText: "Hold" }).click();
     await page.reload();
@@ -95,7 +95,7 @@ describe("the lessons", () => {
     expect(await page.locator(".vote-count").allInnerTexts()).toEqual(["1", "0", "0", "0"]);
   });
 
-  it("are as large as a projector needs on a wide screen, and fit a narrow one", async () => {
+  it.runIf(LONG)("are as large as a projector needs on a wide screen, and fit a narrow one", async () => {
     const wide = await lesson("&lesson=drier-crop", 1440);
     const size = (page: Page) => heading(page).evaluate((element) => (element as unknown as { getBoundingClientRect(): { height: number } }).getBoundingClientRect().height);
     const large = await size(wide.page);

@@ -3,7 +3,7 @@ import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
 import { parse } from "yaml";
-import { setStage, type Stage, type Visit } from "./stage.ts";
+import { LONG, setStage, type Stage, type Visit } from "./stage.ts";
 
 /** ms; a machine with other work to do may be many times slower than an idle one. */
 const PATIENCE = 30_000;
@@ -113,7 +113,7 @@ describe("the whole plan", () => {
     expect(await figure(page, "Roller: Mass, t").inputValue()).toBe("30");
   });
 
-  it("shows limits and what is usual on request, and goes back to the usual", async () => {
+  it.runIf(LONG)("shows limits and what is usual on request, and goes back to the usual", async () => {
     const { page } = await visit();
     await openWhole(page);
     await button(page, "Chopper: More to say (7)").click();
@@ -128,7 +128,7 @@ describe("the whole plan", () => {
     expect(await page.locator("p.help").innerText()).toMatch(/up to 30\smin/);
   });
 
-  it("fits a phone, and its targets a hand in a glove", async () => {
+  it.runIf(LONG)("fits a phone, and its targets a hand in a glove", async () => {
     const { page } = await visit("#paper=sun", { width: 360 });
     await openWhole(page);
     expect(await page.evaluate("document.documentElement.scrollWidth <= innerWidth")).toBe(true);

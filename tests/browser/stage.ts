@@ -26,6 +26,9 @@ export interface Visit {
   close(): Promise<void>;
 }
 
+/** Every width, every example and every side path in the long run; enough of them to hold the page together in the usual one. */
+export const LONG = Boolean(process.env.CLAMPSIDE_LONG);
+
 /** Flags for a browser without screen that speaks to nobody but the server under test. */
 const FLAGS = [
   "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync",
