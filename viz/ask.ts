@@ -15,6 +15,9 @@ export class Unsound extends Error {
   }
 }
 
+/** A study that came to no result, with the server's own sentence. */
+export class NoResult extends Error {}
+
 /** The server wants fewer questions. */
 export class TooFast extends Error {}
 

@@ -29,14 +29,24 @@ const WORDS: Readonly<Record<Exclude<English, "general">, Readonly<Record<string
 export function inEnglish(text: string, wanted: English = english.value, names: readonly string[] = namesKept.value): string {
   if (wanted === "general") return text;
   const table = WORDS[wanted];
-  const kept = names.filter((name) => name.length > 1 && text.includes(name)).sort((a, b) => b.length - a.length);
-  const words = Object.keys(table).sort((a, b) => b.length - a.length);
-  const pattern = new RegExp(`${kept.map((name) => `(?<![\\p{L}])${escaped(name)}(?![\\p{L}])|`).join("")}(?<![\\p{L}-])(${words.map(escaped).join("|")})(?![\\p{L}-])`, "giu");
-  return text.replace(pattern, (found, word: string | undefined) => {
+  return text.replace(patternOf(wanted, names), (found, word: string | undefined) => {
     const other = word === undefined ? undefined : table[word.toLowerCase()];
     if (other === undefined) return found;
     return found.charAt(0) === found.charAt(0).toUpperCase() ? other.charAt(0).toUpperCase() + other.slice(1) : other;
   });
+}
+
+/** The pattern of the last choice: every text of a drawing asks for the same one. */
+let made: { readonly wanted: English; readonly names: readonly string[]; readonly pattern: RegExp } | null = null;
+
+/** What is looked for: a name that is kept as it is, or a word that is turned; longer ones first. */
+function patternOf(wanted: Exclude<English, "general">, names: readonly string[]): RegExp {
+  if (made?.wanted === wanted && made.names === names) return made.pattern;
+  const longest = (texts: readonly string[]) => [...texts].sort((a, b) => b.length - a.length);
+  const kept = longest(names.filter((name) => name.length > 1)).map((name) => `(?<![\\p{L}])${escaped(name)}(?![\\p{L}])|`).join("");
+  const pattern = new RegExp(`${kept}(?<![\\p{L}-])(${longest(Object.keys(WORDS[wanted])).map(escaped).join("|")})(?![\\p{L}-])`, "giu");
+  made = { wanted, names, pattern };
+  return pattern;
 }
 
 const escaped = (text: string): string => text.replaceAll(/[.*+?^${}()|[\]\\]/g, "\\$&");
@@ -46,7 +56,9 @@ const escaped = (text: string): string => text.replaceAll(/[.*+?^${}()|[\]\\]/g,
  * read. Read inside a drawing or a computed value, it follows the reader's choice.
  */
 export function spoken<T extends object>(table: T): T {
-  return new Proxy(table, {
+  const known = inner.get(table);
+  if (known) return known as T;
+  const speaking = new Proxy(table, {
     get(target, key, receiver) {
       const value: unknown = Reflect.get(target, key, receiver);
       if (typeof value === "string") return inEnglish(value);
@@ -55,7 +67,12 @@ export function spoken<T extends object>(table: T): T {
       return value;
     },
   });
+  inner.set(table, speaking);
+  return speaking;
 }
+
+/** Tables that speak already, so that reading a text in an inner one makes nothing new. */
+const inner = new WeakMap<object, object>();
 
 function turned(value: unknown): unknown {
   if (typeof value === "string") return inEnglish(value);

@@ -1,5 +1,5 @@
 /** Asks the server for a study, listens how far it is, waits while the server is busy, and gives it up when nobody wants it any more. */
-import { TooFast, Unsound } from "./ask.ts";
+import { NoResult, TooFast, Unsound } from "./ask.ts";
 import type { Document } from "./document.ts";
 import type { Problem } from "../sim/scenario/types.ts";
 
@@ -11,9 +11,6 @@ export interface Heard<SoFar> {
   /** what there is to show already */ soFar?(found: SoFar): void;
   /** the server is busy: asked again after so many s */ waits?(seconds: number): void;
 }
-
-/** A study that came to no result, with the server's own sentence. */
-export class NoResult extends Error {}
 
 interface Told {
   readonly id: string;

@@ -101,7 +101,6 @@ const WORDS = {
     groups: { field: "In the field", road: "On the road", clamp: "On the clamp" } as Readonly<Record<Control["group"], string>>,
     reset: "Back to the example",
     unread: "not readable",
-    needsNumber: "A number above 0, please.",
     inWords: (label: string) => `${label}, exact`,
   },
 

@@ -1,14 +1,14 @@
 /** `clampside campaign FILE...`: several days and farms in order, the crop drying while it waits. */
 import type { Command } from "commander";
 import type { Colors } from "picocolors/types.js";
-import { EndlessDay } from "../../sim/harvest/day.ts";
 import { unitSystemOf } from "../../sim/scenario/system.ts";
 import { displayUnit, formatNumber, formatQuantity, inDisplayUnit, type UnitSystem } from "../../sim/scenario/units.ts";
 import { campaigns, usualCampaigns, type Campaigns, type ToldDay } from "../../sim/study/campaigns.ts";
-import { readInput, Refusal } from "./input.ts";
+import { readInput } from "./input.ts";
 import { countProgress } from "./progress.ts";
 import { unitSystem, wholeNumber } from "./rehearse.ts";
 import { hanging, wrap } from "./report.ts";
+import { refusalOf } from "./study.ts";
 import { coloursFor, print, printJson } from "./terminal.ts";
 
 /** Most campaigns of one command: each is several days. */
@@ -43,9 +43,7 @@ function run(files: readonly string[], { campaigns: asked, seed, json, units }: 
   try {
     result = campaigns(scenarios, { campaigns: count, onCampaign: progress.tick, ...(seed !== undefined && { seed }) });
   } catch (error) {
-    if (error instanceof EndlessDay) throw new Refusal(error.message, { exitCode: 1 });
-    if (error instanceof RangeError) throw new Refusal(error.message);
-    throw error;
+    throw refusalOf(error);
   } finally {
     progress.done();
   }

@@ -8,6 +8,12 @@ import { studyProgress } from "./progress.ts";
 /** Days from which starting threads pays: a thread takes as long to start as some hundred days to rehearse. */
 const WORTH_THREADS = 1000;
 
+/** What an error of the engine is to the user: a day that does not end, what cannot be used, or a fault that stays what it is. */
+export function refusalOf(error: unknown): unknown {
+  if (error instanceof EndlessDay) return new Refusal(error.message, { exitCode: 1 });
+  return error instanceof RangeError ? new Refusal(error.message) : error;
+}
+
 /** The study's result. @throws Refusal for what the study cannot use, or a day that does not end */
 export async function carriedOut<Result, SoFar>(study: Study<Result, SoFar>, { days, threads }: { readonly days: number; readonly threads?: number | undefined }): Promise<Result> {
   const progress = studyProgress("days rehearsed");
@@ -17,9 +23,7 @@ export async function carriedOut<Result, SoFar>(study: Study<Result, SoFar>, { d
   try {
     return hands ? await carryOutOn(hands, study, watch) : carryOut(study, watch);
   } catch (error) {
-    if (error instanceof EndlessDay) throw new Refusal(error.message, { exitCode: 1 });
-    if (error instanceof RangeError) throw new Refusal(error.message);
-    throw error;
+    throw refusalOf(error);
   } finally {
     progress.done();
     await hands?.close();

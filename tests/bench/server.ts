@@ -6,6 +6,7 @@
 import { spawn } from "node:child_process";
 import { join } from "node:path";
 import { quantile } from "simple-statistics";
+import { addressOf } from "../server/addressof.ts";
 import { buildHouse } from "../server/built.ts";
 import type { Case, Figure } from "./case.ts";
 
@@ -24,13 +25,7 @@ async function onServer(work: (url: string, scenario: object) => Promise<readonl
   const house = buildHouse();
   const child = spawn(process.execPath, [join(house.folder, "dist/server/cli/main.js"), "serve", "--port", "0", "--data", join(house.folder, "data")], { stdio: ["ignore", "pipe", "inherit"] });
   try {
-    const url = await new Promise<string>((resolve, reject) => {
-      child.stdout.setEncoding("utf8").on("data", (text: string) => {
-        const address = /http:\S+/.exec(text)?.[0];
-        if (address !== undefined) resolve(address);
-      });
-      child.on("exit", () => reject(new Error("The server ended before it had an address.")));
-    });
+    const url = await addressOf(child);
     const document = (await (await fetch(`${url}/api/v1/scenarios/${EXAMPLE}`)).json()) as Record<string, unknown>;
     return await work(url, { ...document, variation: "typical" });
   } finally {

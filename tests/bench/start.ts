@@ -1,6 +1,7 @@
 /** How long a person waits for the built command: its version, a day rehearsed, and the server's first sign of life. */
 import { spawn, spawnSync } from "node:child_process";
 import { join } from "node:path";
+import { addressOf } from "../server/addressof.ts";
 import { buildHouse } from "../server/built.ts";
 import type { Case, Figure } from "./case.ts";
 
@@ -36,13 +37,7 @@ async function firstAnswer(command: string, data: string): Promise<number> {
   const from = performance.now();
   const child = spawn(process.execPath, [command, "serve", "--port", "0", "--data", data], { stdio: ["ignore", "pipe", "inherit"] });
   try {
-    const url = await new Promise<string>((resolve, reject) => {
-      child.stdout.setEncoding("utf8").on("data", (text: string) => {
-        const address = /http:\S+/.exec(text)?.[0];
-        if (address !== undefined) resolve(address);
-      });
-      child.on("exit", () => reject(new Error("The server ended before it had an address.")));
-    });
+    const url = await addressOf(child);
     await (await fetch(`${url}/livez`)).arrayBuffer();
     return performance.now() - from;
   } finally {

@@ -1,28 +1,13 @@
-import { createRequire } from "node:module";
-import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { extractText, getDocumentProxy } from "unpdf";
-import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
-import { setStage, type Stage, type Visit } from "./stage.ts";
+import { describe, expect, it } from "vitest";
+import { PATIENCE, broken, onStage, until } from "./visiting.ts";
 
-const PATIENCE = 60_000;
-vi.setConfig({ testTimeout: 5 * PATIENCE });
+const { visit } = onStage();
 
-let stage: Stage;
-const visits: Visit[] = [];
-beforeAll(async () => { stage = await setStage(); }, 300_000);
-afterAll(async () => { await stage?.close(); });
-afterEach(async () => { for (const visit of visits.splice(0)) await visit.close(); });
-
-async function sheet(hash: string, width = 1280): Promise<Visit> {
-  const visit = await stage.open(hash, { width });
-  visits.push(visit);
-  return visit;
-}
+const sheet = (hash: string, width = 1280) => visit(hash, { width });
 
 const figuresIn = (text: string): number[] => [...text.matchAll(/[\d,]*\d(?:\.\d+)?/g)].map(([figure]) => Number(figure.replaceAll(",", "")));
-const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-const until = (what: () => Promise<unknown>) => expect.poll(what, { timeout: PATIENCE, interval: 50 }).toBeTruthy();
 const cells = (page: Page, measure: string) => page.locator(".side").getByRole("row", { name: new RegExp(`^${measure}`) }).locator("td").allInnerTexts();
 /** Waits until the pairs of days are compared. */
 const compared = (page: Page) => page.locator(".apart li").first().waitFor({ timeout: PATIENCE });
@@ -113,9 +98,7 @@ describe("plans side by side", () => {
     const { page, complaints } = await sheet(`${BROOK}&units=us`, width);
     await compared(page);
     expect(await page.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(width);
-    await page.evaluate(axe);
-    const found = await page.evaluate(`axe.run(document, { resultTypes: ["violations"] }).then((result) => result.violations.flatMap((rule) => rule.nodes.map((node) => rule.id + ": " + node.target.join(" "))))`);
-    expect(found).toEqual([]);
+    expect(await broken(page)).toEqual([]);
     expect(complaints).toEqual([]);
   });
 });

@@ -1,21 +1,11 @@
-import { createRequire } from "node:module";
-import { readFileSync } from "node:fs";
-import { afterAll, beforeAll, describe, expect, it, vi } from "vitest";
-import { setStage, type Stage } from "./stage.ts";
+import { describe, expect, it } from "vitest";
+import { PATIENCE, broken, onStage } from "./visiting.ts";
 
-const PATIENCE = 60_000;
-vi.setConfig({ testTimeout: 5 * PATIENCE });
-
-let stage: Stage;
-beforeAll(async () => { stage = await setStage(); }, 300_000);
-afterAll(async () => { await stage?.close(); });
-
-const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
+const { visit } = onStage();
 
 describe("what to change", () => {
   it("ranks remedies by itself; one that is tried changes the plan and the verdict as its card said, and can be taken back", async () => {
-    const visit = await stage.open("#sheet=change&example=contractor-corn-day");
-    const { page, complaints } = visit;
+    const { page, complaints } = await visit("#sheet=change&example=contractor-corn-day");
     const answer = page.locator(".change .answer");
     const card = page.locator(".card", { has: page.getByRole("heading", { name: /^A thinner layer: 10 cm/ }) });
     await card.waitFor({ timeout: PATIENCE });
@@ -44,16 +34,12 @@ describe("what to change", () => {
     await page.locator("[aria-labelledby=price]").getByRole("button").click();
     await page.locator("[aria-labelledby=price] table").waitFor({ timeout: PATIENCE });
     expect(await page.locator("[aria-labelledby=price] table").innerText()).toContain("90 of 100 days");
-    await page.evaluate(axe);
-    const violations = (await page.evaluate(`axe.run(document, { runOnly: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa"] }).then((result) => result.violations.map(({ id, nodes }) => id + " " + nodes[0].target))`)) as string[];
-    expect(violations).toEqual([]);
+    expect(await broken(page)).toEqual([]);
     expect(complaints).toEqual([]);
-    await visit.close();
   });
 
   it("searches for a crew within the ranges asked for, and takes the plan it found", async () => {
-    const visit = await stage.open("#sheet=change&example=contractor-corn-day");
-    const { page, complaints } = visit;
+    const { page, complaints } = await visit("#sheet=change&example=contractor-corn-day");
     const crew = page.locator("[aria-labelledby=crew]");
     await crew.getByRole("button", { name: "Search" }).waitFor({ timeout: PATIENCE });
     const to = crew.getByRole("spinbutton", { name: /^Packing tractors beside/ }).last();
@@ -69,12 +55,10 @@ describe("what to change", () => {
     const trucks = /: (\d+) trucks/.exec(found)![1]!;
     expect(await page.locator(".change .plan").innerText()).toContain(`${trucks} truck`);
     expect(complaints).toEqual([]);
-    await visit.close();
   });
 
   it("shows a ranking while the search goes on, and stops it on the server when told to", async () => {
-    const visit = await stage.open("#sheet=change&example=contractor-corn-day-living");
-    const { page, complaints } = visit;
+    const { page, complaints } = await visit("#sheet=change&example=contractor-corn-day-living");
     const crew = page.locator("[aria-labelledby=crew]");
     await crew.getByRole("checkbox", { name: "Any rule" }).check();
     await crew.getByRole("spinbutton", { name: /^Trucks/ }).last().fill("12");
@@ -87,6 +71,5 @@ describe("what to change", () => {
     const { state } = (await (await page.request.get((await cancelled).url())).json()) as { state: string };
     expect(state).toBe("cancelled");
     expect(complaints).toEqual([]);
-    await visit.close();
   });
 });

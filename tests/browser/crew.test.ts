@@ -1,23 +1,15 @@
 /** The day sheet as a crew gets it: on one sheet of paper, in A4 and Letter, read back out of the print. */
-import { createRequire } from "node:module";
-import { readFileSync } from "node:fs";
 import { extractText, getDocumentProxy } from "unpdf";
-import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
-import { LONG, setStage, type Stage, type Visit } from "./stage.ts";
+import { describe, expect, it } from "vitest";
+import { LONG, type Visit } from "./stage.ts";
+import { broken, onStage } from "./visiting.ts";
 
-vi.setConfig({ testTimeout: 300_000 });
-
-let stage: Stage;
-const visits: Visit[] = [];
-beforeAll(async () => { stage = await setStage(); }, 300_000);
-afterAll(async () => { await stage?.close(); });
-afterEach(async () => { for (const visit of visits.splice(0)) await visit.close(); });
+const { visit } = onStage();
 
 async function sheet(hash: string, width = 1280): Promise<Visit> {
-  const visit = await stage.open(`#sheet=crew${hash}`, { width });
-  visits.push(visit);
-  await visit.page.locator(".crew .plan-behind").waitFor();
-  return visit;
+  const opened = await visit(`#sheet=crew${hash}`, { width });
+  await opened.page.locator(".crew .plan-behind").waitFor();
+  return opened;
 }
 
 /** Points of a paper, wide and high. */
@@ -64,16 +56,15 @@ describe("the printed day sheet", () => {
   });
 
   it("leads back to the very plan, changes and all", async () => {
-    const visit = await sheet("&example=contractor-corn-day-living&layer=10+cm&trucks.0=7");
-    const { text: [front, back] } = await printed(visit);
+    const first = await sheet("&example=contractor-corn-day-living&layer=10+cm&trucks.0=7");
+    const { text: [front, back] } = await printed(first);
     expect(front).toContain("7 × Tipper");
     expect(front).toContain("Layer: 10 cm loose");
     const address = /https?:\S+(?: \S+)*?layer=10\+cm\S*/.exec(back!)![0].replaceAll(" ", "");
-    const again = await stage.open(`#${address.split("#")[1]!}`);
-    visits.push(again);
+    const again = await visit(`#${address.split("#")[1]!}`);
     await again.page.locator(".crew .plan-behind").waitFor();
-    await expect.poll(() => again.page.locator(".crew").innerText(), { timeout: 30_000 }).toBe(await visit.page.locator(".crew").innerText());
-    expect(await visit.page.locator(".square").count()).toBe(1);
+    await expect.poll(() => again.page.locator(".crew").innerText(), { timeout: 30_000 }).toBe(await first.page.locator(".crew").innerText());
+    expect(await first.page.locator(".square").count()).toBe(1);
   });
 });
 
@@ -81,9 +72,7 @@ describe("the day sheet on the screen", () => {
   it.each(LONG ? [1440, 320] : [320])("has nothing that axe objects to and never scrolls sideways, %i px wide", async (width) => {
     const { page, complaints } = await sheet("&example=two-choppers-one-clamp", width);
     expect(await page.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(width);
-    await page.evaluate(readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8"));
-    const found = await page.evaluate(`axe.run(document, { resultTypes: ["violations"] }).then((result) => result.violations.flatMap((rule) => rule.nodes.map((node) => rule.id + ": " + node.target.join(" "))))`);
-    expect(found).toEqual([]);
+    expect(await broken(page)).toEqual([]);
     expect(complaints).toEqual([]);
   });
 });

@@ -1,34 +1,21 @@
 /** A room is walked through a lesson: nothing is given away before it has predicted, and the figures answer. */
-import { createRequire } from "node:module";
-import { readFileSync } from "node:fs";
 import { getDocumentProxy } from "unpdf";
 import type { Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
+import { describe, expect, it } from "vitest";
 import { LESSONS } from "../../viz/lessons/all-lessons.ts";
-import { LONG, setStage, type Stage, type Visit } from "./stage.ts";
+import { LONG, type Visit } from "./stage.ts";
+import { broken, onStage } from "./visiting.ts";
 
-vi.setConfig({ testTimeout: 300_000 });
-
-let stage: Stage;
-const visits: Visit[] = [];
-beforeAll(async () => { stage = await setStage(); }, 300_000);
-afterAll(async () => { await stage?.close(); });
-afterEach(async () => { for (const visit of visits.splice(0)) await visit.close(); });
+const { visit } = onStage();
 
 async function lesson(hash: string, width = 1440): Promise<Visit> {
-  const visit = await stage.open(`#sheet=lessons${hash}`, { width });
-  visits.push(visit);
-  await visit.page.locator(".lessons").waitFor();
-  return visit;
+  const opened = await visit(`#sheet=lessons${hash}`, { width });
+  await opened.page.locator(".lessons").waitFor();
+  return opened;
 }
 
 const go = (page: Page) => page.locator(".go").click();
 const heading = (page: Page) => page.locator(".lesson-question");
-
-async function broken(page: Page): Promise<string[]> {
-  await page.evaluate(readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8"));
-  return await page.evaluate(`axe.run(document, { resultTypes: ["violations"] }).then((result) => result.violations.flatMap((rule) => rule.nodes.map((node) => rule.id + ": " + node.target.join(" "))))`) as string[];
-}
 
 describe("the lessons", () => {
   it("are a list of links, and each link opens its lesson", async () => {

@@ -1,24 +1,9 @@
-import { createRequire } from "node:module";
-import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
-import { LONG, setStage, type Stage, type Visit } from "./stage.ts";
+import { describe, expect, it } from "vitest";
+import { LONG } from "./stage.ts";
+import { broken, onStage, until } from "./visiting.ts";
 
-/** ms; a machine with other work to do may be many times slower than an idle one. */
-const PATIENCE = 30_000;
-vi.setConfig({ testTimeout: 10 * PATIENCE });
-
-let stage: Stage;
-const visits: Visit[] = [];
-beforeAll(async () => { stage = await setStage(); }, 300_000);
-afterAll(async () => { await stage?.close(); });
-afterEach(async () => { for (const visit of visits.splice(0)) await visit.close(); });
-
-async function visit(...how: Parameters<Stage["open"]>): Promise<Visit> {
-  const opened = await stage.open(...how);
-  visits.push(opened);
-  return opened;
-}
+const { stage, visit } = onStage();
 
 const verdict = (page: Page) => page.locator(".answer");
 const strip = (page: Page) => page.locator(".strip svg").innerHTML();
@@ -34,8 +19,6 @@ async function setSlider(page: Page, name: string, value: number): Promise<void>
   }, value);
 }
 
-/** Waits until something about the page holds. The page forbids scripts made of text, so the asking is done from outside. */
-const until = (what: () => Promise<unknown>) => expect.poll(what, { timeout: PATIENCE, interval: 20 }).toBeTruthy();
 const trucksShown = (page: Page, count: number) => until(async () => (await page.locator(".strip .truck").count()) === count);
 
 /** Waits for the verdict to say something else than it did. */
@@ -53,7 +36,7 @@ describe("opening the page", () => {
     expect(await page.locator(".strip .lift").count()).toBeGreaterThan(10);
     expect(await slider(page, "Trucks").inputValue()).toBe("5");
     expect(complaints).toEqual([]);
-    expect(stage.reports).toEqual([]);
+    expect(stage().reports).toEqual([]);
   });
 
   it("stands still until it is asked to play, with or without a wish for less motion", async () => {
@@ -67,8 +50,8 @@ describe("opening the page", () => {
   });
 
   it("loads less than 150 kB of text, gzipped, before the first answer", () => {
-    expect(stage.firstLoadBytes).toBeGreaterThan(10_000);
-    expect(stage.firstLoadBytes).toBeLessThan(150_000);
+    expect(stage().firstLoadBytes).toBeGreaterThan(10_000);
+    expect(stage().firstLoadBytes).toBeLessThan(150_000);
   });
 });
 
@@ -255,16 +238,6 @@ describe("units", () => {
     expect(asked).toEqual([]);
   });
 });
-
-const axe = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-
-/** Rules broken by WCAG 2.2 AA, with where. `target-size` only runs when its tag is asked for. */
-async function broken(page: Page): Promise<string[]> {
-  await page.evaluate(axe);
-  const found = await page.evaluate(`axe.run(document, { runOnly: { type: "tag", values: ["wcag2a", "wcag2aa", "wcag21a", "wcag21aa", "wcag22aa", "best-practice"] } })
-    .then((result) => result.violations.flatMap((rule) => rule.nodes.map((node) => rule.id + ": " + node.target.join(" ") + " " + node.failureSummary)))`);
-  return found as string[];
-}
 
 describe("for everybody", () => {
   it.each(LONG ? [1440, 820, 360, 320] : [1440])("has nothing that axe objects to, %i px wide, closed and with everything opened", async (width) => {

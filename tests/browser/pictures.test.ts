@@ -1,27 +1,18 @@
 import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
-import { LONG, setStage, type Stage, type Visit } from "./stage.ts";
+import { describe, expect, it } from "vitest";
+import { LONG, type Visit } from "./stage.ts";
+import { onStage, until } from "./visiting.ts";
 
-/** ms; a machine with other work to do may be many times slower than an idle one. */
-const PATIENCE = 30_000;
-vi.setConfig({ testTimeout: 10 * PATIENCE });
+const { visit } = onStage();
 
-let stage: Stage;
-const visits: Visit[] = [];
-beforeAll(async () => { stage = await setStage(); }, 300_000);
-afterAll(async () => { await stage?.close(); });
-afterEach(async () => { for (const visit of visits.splice(0)) await visit.close(); });
-
-async function visit(...how: Parameters<Stage["open"]>): Promise<Visit> {
-  const opened = await stage.open(...how);
-  visits.push(opened);
+async function day(...how: Parameters<typeof visit>): Promise<Visit> {
+  const opened = await visit(...how);
   await opened.page.locator(".lines svg").waitFor();
   return opened;
 }
 
 const clockShown = (page: Page) => page.locator(".clock").innerText();
-const until = (what: () => Promise<unknown>) => expect.poll(what, { timeout: PATIENCE, interval: 20 }).toBeTruthy();
 /** Marks of the machine pointed at: in the strip, in the lines, in the hours, in rows. */
 const marks = async (page: Page) => ({
   strip: await page.locator(".strip .outline").count(),
@@ -33,7 +24,7 @@ const NONE = { strip: 0, line: 0, hours: 0, rows: [] };
 
 describe("pointing", () => {
   it("at a truck marks it in the strip, in its line, in the hours and in the table, and leaving takes the marks away", async () => {
-    const { page, complaints } = await visit();
+    const { page, complaints } = await day();
     await page.locator("details.twin", { hasText: "Who does what now" }).locator("summary").click();
     expect(await marks(page)).toEqual(NONE);
     await page.locator(".strip .truck").nth(2).hover();
@@ -53,7 +44,7 @@ describe("pointing", () => {
   });
 
   it("by keyboard goes from truck to truck, and a click holds the mark until the next", async () => {
-    const { page } = await visit();
+    const { page } = await day();
     await page.locator(".lines").focus();
     await page.keyboard.press("t");
     const label = () => page.locator(".lines .no-hit .label-strong").textContent();
@@ -75,7 +66,7 @@ describe("pointing", () => {
   });
 
   it("at a minute shows it in every picture over time with its figures, and a click goes there", async () => {
-    const { page } = await visit();
+    const { page } = await day();
     const before = await clockShown(page);
     const picture = page.locator(".deciding svg.over-time").first();
     expect(await picture.evaluate((svg) => Boolean(svg))).toBe(true);
@@ -94,7 +85,7 @@ describe("pointing", () => {
 
 describe("the strip by keyboard", () => {
   it("plays, steps to events and goes to the ends, as the line beside it says", async () => {
-    const { page } = await visit("#at=10:00");
+    const { page } = await day("#at=10:00");
     expect(await page.locator("#keys").innerText()).toMatch(/space.*arrows.*Home and End.*N and P/);
     await page.locator(".day [role=group]").first().focus();
     await page.keyboard.press("ArrowRight");
@@ -118,7 +109,7 @@ describe("the strip by keyboard", () => {
 
 describe("saving a picture", () => {
   it("gives a picture of its own as SVG and PNG, and its table as CSV, named after the plan", async () => {
-    const { page, complaints } = await visit();
+    const { page, complaints } = await day();
     const saved = async (picture: string, kind: string) => {
       const [download] = await Promise.all([page.waitForEvent("download"), page.getByRole("button", { name: `Save as ${kind}: ${picture}` }).click()]);
       return { name: download.suggestedFilename(), bytes: readFileSync((await download.path())!) };
@@ -142,7 +133,7 @@ describe("saving a picture", () => {
   });
 
   it("can be done under every picture of the day", async () => {
-    const { page } = await visit();
+    const { page } = await day();
     for (const picture of await page.locator("[data-picture]").all()) {
       expect(await picture.locator("svg[role=img]").count()).toBeGreaterThan(0);
       expect(await picture.getByRole("button", { name: /^Save as SVG/ }).count()).toBe(1);
@@ -154,7 +145,7 @@ describe("saving a picture", () => {
 
 describe("where a figure comes from", () => {
   it("is reached from the pictures, has the numbers in its formula, says where it lies in its range, and leads on to what it rests on", async () => {
-    const { page } = await visit();
+    const { page } = await day();
     await page.locator(".sure .where-from button", { hasText: "Dry matter density" }).click();
     const row = page.locator("#figure-dryDensity");
     expect(await row.evaluate((details) => (details as unknown as { open: boolean }).open)).toBe(true);
@@ -167,7 +158,7 @@ describe("where a figure comes from", () => {
   });
 
   it("has the cautions that concern it beside it, in the words of the list", async () => {
-    const { page } = await visit();
+    const { page } = await day();
     const here = page.locator("figure", { hasText: "Density with depth" }).locator(".caution-here");
     expect(await here.count()).toBeGreaterThan(0);
     await here.first().locator("summary").click();
@@ -179,7 +170,7 @@ describe("where a figure comes from", () => {
 describe("the pictures", () => {
   it.each(LONG ? [1440, 820, 360] : [820])("have no label that touches another and none cut off, %i px wide", async (width) => {
     for (const hash of ["#example=low-meadow", "#example=two-choppers-one-clamp"]) {
-      const { page } = await visit(hash, { width });
+      const { page } = await day(hash, { width });
       // Letters do not fill the height of their line: two lines may share 4 px.
       const wrong = await page.evaluate(`[...document.querySelectorAll("[data-picture]:not(.day) svg[role=img]")].flatMap((svg) => {
         const whole = svg.getBoundingClientRect();

@@ -1,27 +1,12 @@
-import { createRequire } from "node:module";
 import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
-import { afterAll, afterEach, beforeAll, describe, expect, it, vi } from "vitest";
+import { describe, expect, it } from "vitest";
 import { parse } from "yaml";
-import { LONG, setStage, type Stage, type Visit } from "./stage.ts";
+import { LONG } from "./stage.ts";
+import { broken, onStage, until } from "./visiting.ts";
 
-/** ms; a machine with other work to do may be many times slower than an idle one. */
-const PATIENCE = 30_000;
-vi.setConfig({ testTimeout: 10 * PATIENCE });
+const { stage, visit } = onStage();
 
-let stage: Stage;
-const visits: Visit[] = [];
-beforeAll(async () => { stage = await setStage(); }, 300_000);
-afterAll(async () => { await stage?.close(); });
-afterEach(async () => { for (const visit of visits.splice(0)) await visit.close(); });
-
-async function visit(...how: Parameters<Stage["open"]>): Promise<Visit> {
-  const opened = await stage.open(...how);
-  visits.push(opened);
-  return opened;
-}
-
-const until = (what: () => Promise<unknown>) => expect.poll(what, { timeout: PATIENCE, interval: 20 }).toBeTruthy();
 const verdict = async (page: Page) => (await page.locator(".answer").textContent())!;
 const button = (page: Page, name: string) => page.getByRole("button", { name, exact: true });
 const figure = (page: Page, name: string) => page.getByRole("spinbutton", { name, exact: true }).last();
@@ -43,19 +28,11 @@ async function changing(page: Page, act: () => Promise<unknown>): Promise<void> 
   await until(async () => (await verdict(page)) !== before);
 }
 
-/** What the accessibility checker finds amiss. */
-async function amiss(page: Page): Promise<string[]> {
-  const source = readFileSync(createRequire(import.meta.url).resolve("axe-core/axe.min.js"), "utf8");
-  await page.evaluate(source);
-  const { violations } = (await page.evaluate("axe.run()")) as { violations: { id: string; nodes: { html: string }[] }[] };
-  return violations.map(({ id, nodes }) => `${id}: ${nodes[0]!.html}`);
-}
-
 describe("the whole plan", () => {
   it("is changed by mouse and by keyboard from a cold start, and the verdict follows each change", async () => {
     const { page, complaints } = await visit();
     await openWhole(page);
-    expect(await amiss(page)).toEqual([]);
+    expect(await broken(page)).toEqual([]);
 
     const mass = figure(page, "Roller: Mass, t");
     await mass.scrollIntoViewIfNeeded();
@@ -87,7 +64,7 @@ describe("the whole plan", () => {
     await until(async () => (await page.locator(".figures").textContent())!.includes("1,457"));
     expect(await figure(page, "Long Strip 2: Area, ha").inputValue()).toBe("16.2");
     expect(complaints).toEqual([]);
-    expect(stage.reports).toEqual([]);
+    expect(stage().reports).toEqual([]);
   });
 
   it("tells a wrong value at its place, keeps the last sound answer, and goes on with the rest", async () => {
@@ -106,7 +83,7 @@ describe("the whole plan", () => {
     expect(await page.locator("#plan-fields-0-distance-wrong").count()).toBe(0);
     await page.keyboard.press("Tab");
     await page.locator("#plan-fields-0-distance-wrong").waitFor();
-    expect(await amiss(page)).toEqual([]);
+    expect(await broken(page)).toEqual([]);
     await figure(page, "Long Strip: Road, km").fill("2.4");
     await changing(page, () => area.fill("30"));
     expect(await why.count()).toBe(0);
@@ -132,7 +109,7 @@ describe("the whole plan", () => {
     const { page } = await visit("#paper=sun", { width: 360 });
     await openWhole(page);
     expect(await page.evaluate("document.documentElement.scrollWidth <= innerWidth")).toBe(true);
-    expect(await amiss(page)).toEqual([]);
+    expect(await broken(page)).toEqual([]);
     const heights = (await page.evaluate("[...document.querySelectorAll('.whole-plan :is(button, input, select, summary)')].map((e) => e.getBoundingClientRect().height).filter(Boolean)")) as number[];
     expect(Math.min(...heights)).toBeGreaterThanOrEqual(44);
   });
@@ -153,9 +130,9 @@ describe("keeping plans", () => {
     await button(page, "Revisions of Home farm, Monday").click();
     await changing(page, () => button(page, "Back to revision 1").click());
     expect(await figure(page, "Roller: Mass, t").inputValue()).toBe("16");
-    expect(await amiss(page)).toEqual([]);
+    expect(await broken(page)).toEqual([]);
 
-    const address = `${stage.url}api/v1/scenarios/home-farm-monday`;
+    const address = `${stage().url}api/v1/scenarios/home-farm-monday`;
     const theirs = await fetch(address, { headers: { Accept: "application/json" } });
     const changed = { ...((await theirs.json()) as object), seed: 9 };
     await fetch(address, { method: "PUT", body: JSON.stringify(changed), headers: { "Content-Type": "application/json", "If-Match": theirs.headers.get("ETag")! } });

@@ -4,6 +4,7 @@ import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync } fro
 import { tmpdir } from "node:os";
 import { dirname, join, resolve } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
+import { addressOf } from "../server/addressof.ts";
 
 const ROOT = resolve(import.meta.dirname, "../..");
 /** ms; a build takes ten seconds on a quiet machine. */
@@ -33,13 +34,7 @@ describe("a copy of what is checked in", () => {
     const [program, ...words] = command!.split(" ");
     const child = spawn(program!, [...words, "--", "--port", "0", "--data", join(folder, "data")], { cwd: house, stdio: ["ignore", "pipe", "inherit"], detached: true });
     try {
-      const url = await new Promise<string>((found, lost) => {
-        child.stdout.setEncoding("utf8").on("data", (text: string) => {
-          const address = /http:\S+/.exec(text)?.[0];
-          if (address !== undefined) found(address);
-        });
-        child.on("exit", () => lost(new Error("It ended before it had an address.")));
-      });
+      const url = await addressOf(child);
       expect((await fetch(`${url}/livez`)).status).toBe(200);
       const page = await (await fetch(url)).text();
       const script = /src="(\/assets\/[^"]+\.js)"/.exec(page)![1]!;

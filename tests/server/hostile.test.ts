@@ -19,11 +19,14 @@ afterEach(async () => {
 
 /** Statuses of all answers to the bytes, in order; none when the server hung up without a word. */
 function answersTo(bytes: string | Buffer): Promise<number[]> {
-  return new Promise((resolve) => {
+  return new Promise((resolve, reject) => {
     let text = "";
     const socket = connect(served.port, "127.0.0.1", () => { socket.write(bytes); });
-    // Whoever keeps the line open is cut off by the server's own limits of time; this is a longer one.
-    const patience = setTimeout(() => socket.destroy(), 8_000);
+    // Whoever keeps the line open is cut off by the server's own limits of time; this is a much longer one.
+    const patience = setTimeout(() => {
+      reject(new Error("The server neither answered nor hung up."));
+      socket.destroy();
+    }, 40_000);
     socket.setEncoding("latin1").on("data", (part: string) => { text += part; });
     socket.on("error", () => {});
     socket.on("close", () => {

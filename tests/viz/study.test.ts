@@ -1,6 +1,7 @@
 import { afterEach, beforeEach, describe, expect, it, vi } from "vitest";
 import { TooFast, Unsound } from "../../viz/ask.ts";
-import { NoResult, study } from "../../viz/study.ts";
+import { NoResult } from "../../viz/ask.ts";
+import { study } from "../../viz/study.ts";
 
 /** The browser's line of events, in the hands of the test. */
 class Line extends EventTarget {

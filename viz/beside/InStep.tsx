@@ -3,7 +3,8 @@ import { computed } from "@preact/signals";
 import { momentAt, type Moment } from "../../sim/harvest/moment.ts";
 import { Strip } from "../drawings/Strip.tsx";
 import { UnderPicture } from "../page/TableTwin.tsx";
-import { playerOf, speed } from "../player.ts";
+import { PlayButton, SpeedChoice } from "../page/Replay.tsx";
+import { playerOf } from "../player.ts";
 import { clock, quantity } from "../quantity.ts";
 import { cursor, units } from "../state.ts";
 import { STATE_WORDS, words as common } from "../words.ts";
@@ -33,13 +34,8 @@ export function InStep({ plans }: { readonly plans: readonly Ready[] }) {
       <div class="clock-row">
         <p class="clock" aria-live="off">{clock(now)}</p>
         <div class="replay" role="group" aria-label={common.replay.title}>
-          <button type="button" class="play" onClick={player.toggle}>{player.playing.value ? common.replay.pause : common.replay.play}</button>
-          <label class="speed">
-            <span>{common.replay.speed}</span>
-            <select value={String(speed.value)} onChange={(event) => { speed.value = Number(event.currentTarget.value); }}>
-              {Object.entries(common.replay.speeds).map(([value, text]) => <option key={value} value={value}>{text}</option>)}
-            </select>
-          </label>
+          <PlayButton player={player} />
+          <SpeedChoice />
         </div>
       </div>
       <input class="scrub" type="range" min={from} max={until} step={60} value={now} aria-label={common.replay.scrub} aria-valuetext={clock(now)} onInput={(event) => player.goTo(Number(event.currentTarget.value))} />

@@ -85,7 +85,7 @@ function want<T>(known: { value: Readonly<Record<string, T | string | null>>; pe
   if (Object.hasOwn(known.peek(), key)) return;
   const set = (value: T | string | null) => { known.value = Object.fromEntries([...Object.entries(known.peek()).filter(([other]) => other !== key), [key, value] as const].slice(-KEPT)); };
   set(null);
-  ask().then(set, (error: unknown) => set(error instanceof server.Unsound ? error.problems.map(({ detail }) => detail).join(" ") : reason(error)));
+  ask().then(set, (error: unknown) => set(reason(error)));
 }
 
 /** What failed for this plan is asked again. */

@@ -1,8 +1,9 @@
 /** Which of the planner's guesses matter, and what to measure before harvest. */
 import { EFFECTS, type EffectName } from "../../sim/study/effectnames.ts";
-import { signed } from "../../sim/study/figuretext.ts";
+import { figureLabel, signed } from "../../sim/study/figuretext.ts";
 import type { Sensitivity, SensitivityRow } from "../../sim/study/sensitivity.ts";
 import { TableTwin } from "../page/TableTwin.tsx";
+import { inEnglish } from "../english.ts";
 import { textIn } from "../sentences.ts";
 import { plan, units } from "../state.ts";
 import { words } from "../words/change.ts";
@@ -47,11 +48,11 @@ function Bars({ rows }: { readonly rows: readonly SensitivityRow[] }) {
   const most = Math.max(1, ...shown.map(({ importance }) => importance ?? 0));
   return (
     <ul class="bars">
-      {shown.map(({ id, what, importance, most: figure, hangsTogether }) => (
+      {shown.map(({ id, what, importance, most: figure, hangsTogether, swing }) => (
         <li key={id}>
           <span>{textIn(units.value, what)}</span>
           <span class="bar-track"><span class="bar" style={{ width: `${(100 * (importance ?? most)) / most}%` }} /></span>
-          <span class="quiet">{importance === null ? words.fixes.does.endless : `${importance.toFixed(1)} ${words.guesses.importance}`}{figure === null ? "" : `, ${words.guesses.head[3 + TOLD.indexOf(figure)]?.toLowerCase() ?? ""}`}{hangsTogether ? `; ${words.guesses.together}` : ""}</span>
+          <span class="quiet">{importance === null ? words.fixes.does.endless : `${importance.toFixed(1)} ${words.guesses.importance}`}{figure === null || !swing ? "" : `, ${inEnglish(figureLabel(swing.by[figure].figure, reader()))}`}{hangsTogether ? `; ${words.guesses.together}` : ""}</span>
         </li>
       ))}
     </ul>

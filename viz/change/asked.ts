@@ -1,9 +1,8 @@
 /** One study of a sheet: asked for the plan, or the plans, as they stand, followed, kept by plan so that coming back shows it again, given up at once. */
 import { signal, type ReadonlySignal } from "@preact/signals";
-import { Unsound } from "../ask.ts";
 import type { Document } from "../document.ts";
 import { reason } from "../state.ts";
-import { NoResult, study } from "../study.ts";
+import { study } from "../study.ts";
 import { words } from "../words/change.ts";
 
 export interface Asked<Result, SoFar> {
@@ -48,7 +47,7 @@ export function asking<Result, SoFar = never>(kind: string): Asking<Result, SoFa
       if (kept.size > KEPT) kept.delete(kept.keys().next().value!);
       change(key, { result, progress: null });
     } catch (error) {
-      change(key, { progress: null, trouble: own.signal.aborted ? words.givenUp : whyNot(error) });
+      change(key, { progress: null, trouble: own.signal.aborted ? words.givenUp : reason(error) });
     } finally {
       if (under === own) under = null;
     }
@@ -69,8 +68,3 @@ export function asking<Result, SoFar = never>(kind: string): Asking<Result, SoFa
 }
 
 const isList = (plans: Document | readonly Document[]): plans is readonly Document[] => Array.isArray(plans);
-
-function whyNot(error: unknown): string {
-  if (error instanceof Unsound) return error.problems.map(({ detail }) => detail).join(" ");
-  return error instanceof NoResult ? error.message : reason(error);
-}

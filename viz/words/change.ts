@@ -17,10 +17,8 @@ const WORDS = {
 
   tried: {
     title: "Tried on the plan",
-    none: "Nothing is tried yet: the plan is as it was opened here.",
     take: "Take it back",
     keep: "Keep all of it",
-    kept: "Kept in the plan.",
   },
   fixes: {
     title: "Remedies",
@@ -68,8 +66,6 @@ const WORDS = {
     trucks: "Trucks, from and to",
     tractors: "Packing tractors beside the blade, from and to",
     heavy: "Mass of a further tractor",
-    layers: "Layers",
-    rules: "When behind",
     anyRule: "Any rule",
     sure: "On this many days of 100",
     ask: "Search",

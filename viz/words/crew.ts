@@ -36,7 +36,6 @@ const CREW = {
     laneRule: "Narrow places, and who gives way:",
     scale: (time: string, lanes: number) => `Every load is weighed, ${time} each${lanes > 1 ? `, ${lanes} scales` : ""}.`,
     legal: "Legal load of each truck, from its papers, before the first trip:",
-    legalHead: (truck: number) => `Truck ${truck}`,
     driver: "driver",
     atMost: "at most",
   },
