@@ -1,7 +1,8 @@
 import type { Page } from "playwright-core";
 import { extractText, getDocumentProxy } from "unpdf";
 import { describe, expect, it } from "vitest";
-import { PATIENCE, broken, onStage, until } from "./visiting.ts";
+import { PATIENCE } from "./stage.ts";
+import { broken, onStage, until } from "./visiting.ts";
 
 const { visit } = onStage();
 

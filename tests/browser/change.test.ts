@@ -1,5 +1,6 @@
 import { describe, expect, it } from "vitest";
-import { PATIENCE, broken, onStage } from "./visiting.ts";
+import { PATIENCE } from "./stage.ts";
+import { broken, onStage } from "./visiting.ts";
 
 const { visit } = onStage();
 

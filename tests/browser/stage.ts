@@ -29,6 +29,9 @@ export interface Visit {
 /** Every width, every example and every side path in the long run; enough of them to hold the page together in the usual one. */
 export const LONG = Boolean(process.env.CLAMPSIDE_LONG);
 
+/** ms that anything about the page may take; a machine with other work to do may be many times slower than an idle one. */
+export const PATIENCE = 60_000;
+
 /** Flags for a browser without screen that speaks to nobody but the server under test. */
 const FLAGS = [
   "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync",
@@ -48,6 +51,7 @@ export async function setStage(): Promise<Stage> {
     open: async (hash = "", { width = 1280, height = 900, reducedMotion = false } = {}) => {
       const context: BrowserContext = await browser.newContext({ viewport: { width, height }, reducedMotion: reducedMotion ? "reduce" : "no-preference", locale: "en-GB" });
       const page = await context.newPage();
+      page.setDefaultTimeout(PATIENCE);
       const complaints: string[] = [];
       page.on("console", (message) => { if (["error", "warning"].includes(message.type())) complaints.push(message.text()); });
       page.on("pageerror", (error) => complaints.push(String(error)));

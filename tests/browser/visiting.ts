@@ -3,10 +3,7 @@ import { createRequire } from "node:module";
 import { readFileSync } from "node:fs";
 import type { Page } from "playwright-core";
 import { afterAll, afterEach, beforeAll, expect, vi } from "vitest";
-import { setStage, type Stage, type Visit } from "./stage.ts";
-
-/** ms that anything about the page may take; a machine with other work to do may be many times slower than an idle one. */
-export const PATIENCE = 60_000;
+import { PATIENCE, setStage, type Stage, type Visit } from "./stage.ts";
 
 /** Sets the stage for the tests of a file, and gives what opens visits to it; they end with the test that opened them. */
 export function onStage(): { readonly stage: () => Stage; visit(...how: Parameters<Stage["open"]>): Promise<Visit> } {
