@@ -5,7 +5,7 @@ import type { CrewChange, Lift } from "./daylog.ts";
 import type { Load } from "./load.ts";
 import type { Clock, Machine } from "./machine.ts";
 import type { PastLift } from "./start.ts";
-import { cycleAtTarget, layerSeen, plannedVolume, pushRate, rollingShares, roomOn } from "./pace.ts";
+import { cycleAtTarget, layerSeen, paceAtLayer, paceAtReference, plannedVolume, rollingShares, roomOn } from "./pace.ts";
 
 export class Crew {
   readonly machines: Machine[];
@@ -14,6 +14,7 @@ export class Crew {
   private readonly isBlade: readonly boolean[];
   private readonly present: boolean[];
   /** tractors that the wedge has room for; the others take turns */ private room: number;
+  /** kg/s that the blades present push together at the reference layer */ private spreading = 0;
   /** true while the blades push: they do not roll then */ private pushing = false;
   /** seconds rolled on the open lift, by tractor; null while nothing lies open */ private rolled: Float64Array | null = null;
   private settledAt: number;
@@ -56,7 +57,7 @@ export class Crew {
 
   /** kg/s that the blades present push together. */
   pushRate(layer: number): number {
-    return pushRate(this.storage.tractors, layer, (i) => this.present[i]!);
+    return paceAtLayer(this.spreading, layer);
   }
 
   /** The blades begin to push, or are done with it. */
@@ -78,11 +79,10 @@ export class Crew {
   /** A load has been pushed: the blades there when it lies share its mass by their rates. */
   bookPushed(mass: number): void {
     const { tractors } = this.storage;
-    const blades = this.machines.filter((_, i) => this.isBlade[i] && this.present[i]);
-    const all = blades.reduce((rate, { index }) => rate + tractors[index]!.spreads!, 0);
-    for (const machine of blades) {
+    for (const machine of this.machines) {
+      if (!this.isBlade[machine.index] || !this.present[machine.index]) continue;
       machine.loads++;
-      machine.mass += mass * (tractors[machine.index]!.spreads! / all);
+      machine.mass += mass * (tractors[machine.index]!.spreads! / this.spreading);
     }
   }
 
@@ -153,6 +153,7 @@ export class Crew {
   private reckon(): void {
     const { tractors } = this.storage;
     const present = (i: number) => this.present[i]!;
+    this.spreading = paceAtReference(tractors, present);
     this.rollingAll = rollingShares(tractors, this.room, false, present);
     this.rollingBeside = rollingShares(tractors, this.room, true, present);
     this.cycleNow = cycleAtTarget(this.scenario, this.storage, this.usual, this.depth, present, this.room);

@@ -1,5 +1,6 @@
 /** One machine on the day: what it is doing, since when, and what it adds up to. Working time only; breaks are a state of their own. */
-import { Interrupt, until, type Calendar, type Process, type Simulation, type Work } from "../kernel/index.ts";
+import { Alarm, Interrupt, until, type Calendar, type Process, type Simulation, type Wait, type Work } from "../kernel/index.ts";
+import { Stretch } from "./stretch.ts";
 import type { MachineDay, MachineKind, MachineState, StateLog } from "./daylog.ts";
 
 /** Why a machine is told to stop in the middle of what it does. */
@@ -24,8 +25,10 @@ export class Machine {
   private since: number;
   private done = false;
   /** its last row in the list of state changes */ private row = -1;
-  readonly seconds: Partial<Record<MachineState, number>> = {};
+  /** s by what it did; an account each, because writing to an object by a key that varies is slow and this happens at every step */
+  private readonly accounts = new Map<MachineState, { seconds: number }>();
   private readonly from: number;
+  /** its work in hand, see `work` */ readonly stint = new Stint(this);
 
   constructor(
     readonly clock: Clock,
@@ -76,7 +79,9 @@ export class Machine {
   }
 
   record(): MachineDay {
-    const { name, kind, index, storage, from, seconds, loads, mass } = this;
+    const { name, kind, index, storage, from, loads, mass } = this;
+    const seconds: Partial<Record<MachineState, number>> = {};
+    for (const [state, account] of this.accounts) seconds[state] = account.seconds;
     return { name, kind, index, storage, from, until: this.since, seconds, loads, mass };
   }
 
@@ -84,11 +89,17 @@ export class Machine {
     const now = this.clock.sim.now;
     if (this.state !== null && now > this.since) {
       const worked = this.clock.breaks.open(this.since, now);
-      this.seconds[this.state] = (this.seconds[this.state] ?? 0) + worked;
+      this.account(this.state, worked);
       const rested = now - this.since - worked;
-      if (rested > 0) this.seconds.break = (this.seconds.break ?? 0) + rested;
+      if (rested > 0) this.account("break", rested);
     }
     this.since = now;
+  }
+
+  private account(state: MachineState, seconds: number): void {
+    const account = this.accounts.get(state);
+    if (account) account.seconds += seconds;
+    else this.accounts.set(state, { seconds });
   }
 }
 
@@ -96,20 +107,54 @@ export class Machine {
  * The machine works for so many seconds of working time: breaks pause it, a breakdown stops it until it is repaired, then it goes
  * on with the remainder. Whatever else interrupts it ends the work, and `machine.left` holds the seconds not done.
  */
-export function* work(machine: Machine, seconds: number, state: MachineState, place = -1, load = -1): Work {
-  const { sim, breaks } = machine.clock;
-  machine.enter(state, place, load);
-  machine.left = seconds;
-  for (;;) {
-    const begun = sim.now;
-    try {
-      yield until(breaks.finish(begun, machine.left));
-      machine.left = 0;
-      return;
-    } catch (stop) {
-      machine.left = Math.max(0, machine.left - breaks.open(begun, sim.now));
-      yield* endure(machine, stop, place, load);
-      machine.enter(state, place, load);
+export function work(machine: Machine, seconds: number, state: MachineState, place = -1, load = -1): Iterable<Wait | number, void> {
+  return machine.stint.of(seconds, state, place, load);
+}
+
+/** A machine's work in hand. */
+class Stint extends Stretch {
+  private state: MachineState = "standing";
+  private place = -1;
+  private load = -1;
+  private begun = 0;
+  private readonly alarm = new Alarm();
+
+  constructor(private readonly machine: Machine) {
+    super();
+  }
+
+  of(seconds: number, state: MachineState, place: number, load: number): this {
+    this.machine.left = seconds;
+    this.state = state;
+    this.place = place;
+    this.load = load;
+    return this;
+  }
+
+  protected begin(): Wait {
+    const { machine } = this;
+    const { sim, breaks } = machine.clock;
+    machine.enter(this.state, this.place, this.load);
+    this.begun = sim.now;
+    return this.alarm.at(breaks.finish(this.begun, machine.left));
+  }
+
+  protected end(): void {
+    this.machine.left = 0;
+  }
+
+  protected *afterStop(stop: unknown): Work {
+    const { machine, place, load } = this;
+    const { sim, breaks } = machine.clock;
+    for (let why = stop; ;) {
+      machine.left = Math.max(0, machine.left - breaks.open(this.begun, sim.now));
+      yield* endure(machine, why, place, load);
+      try {
+        yield this.begin();
+        return this.end();
+      } catch (again) {
+        why = again;
+      }
     }
   }
 }

@@ -7,11 +7,18 @@ import type { Load } from "./load.ts";
 /** The loose layer as the relation sees it: as spread, or always the reference layer when the scenario switches the layer term off. */
 export const layerSeen = (scenario: Scenario, layer: number): number => (scenario.packing.layerTerm ? layer : referenceLayer.value);
 
-/** kg/s at which these tractors push together at a layer: given at the reference layer, half the thickness, half the pace (assumption of this project). */
+/** kg/s at which these tractors push together at a layer. */
 export function pushRate(tractors: Storage["tractors"], layer: number, present: (i: number) => boolean = () => true): number {
-  const atReference = tractors.reduce((sum, tractor, i) => sum + (tractor.spreads !== null && present(i) ? tractor.spreads : 0), 0);
-  return atReference * (layer / referenceLayer.value);
+  return paceAtLayer(paceAtReference(tractors, present), layer);
 }
+
+/** kg/s that these tractors push together at the reference layer. */
+export function paceAtReference(tractors: Storage["tractors"], present: (i: number) => boolean): number {
+  return tractors.reduce((sum, tractor, i) => sum + (tractor.spreads !== null && present(i) ? tractor.spreads : 0), 0);
+}
+
+/** The same at another layer: half the thickness, half the pace (assumption of this project). */
+export const paceAtLayer = (atReference: number, layer: number): number => atReference * (layer / referenceLayer.value);
 
 /** m3 that already make a wedge. */
 const FIRST_SLIVER = 1;
@@ -29,7 +36,7 @@ export function roomOn(scenario: Scenario, storage: Storage, volume: number, who
 /** Room on the wedge of a storage that is being filled at its full height. */
 const fullRoom = (scenario: Scenario, storage: Storage): number => roomOn(scenario, storage, capacityOf(storage), capacityOf(storage));
 
-const widestOf = ({ tractors }: Storage): number => Math.max(...tractors.map((tractor) => tractor.width));
+const widestOf = ({ tractors }: Storage): number => tractors.reduce((widest, { width }) => Math.max(widest, width), 0);
 
 /**
  * Share of the time that each tractor really rolls. Those for whom there is no room take turns; blades that push are not among them.

@@ -1,11 +1,12 @@
 /** A truck's working day: stand in line at the chopper, be filled, drive, be weighed, tip, drive back. */
-import { Signal, type Work } from "../kernel/index.ts";
+import { Signal, type Wait, type Work } from "../kernel/index.ts";
 import type { TruckKind } from "../scenario/types.ts";
 import type { Chopper } from "./chopper.ts";
 import type { Clamp } from "./clamp.ts";
 import type { Trip } from "./daylog.ts";
 import { passLane } from "./lane.ts";
 import { arrive, endure, stoppageOf, work, type Machine } from "./machine.ts";
+import { Stretch } from "./stretch.ts";
 import type { Yard } from "./yard.ts";
 
 /** Where a truck stands queued on the storage's account, for charging the chopper's waiting to its cause. */
@@ -22,6 +23,7 @@ export class Truck {
   /** factor on its next empty drive, drawn with the load */ slowBack = 1;
   queue: Queue | null = null;
   /** joined the line it stands in */ inLineSince: number;
+  /** its place in a line at the storage */ readonly standing = new Standing(this);
 
   constructor(
     readonly yard: Yard,
@@ -118,7 +120,7 @@ function* beWeighed(truck: Truck, trip: Trip, clamp: Clamp): Work {
   const { sim } = yard.clock;
   trip.atScale = trip.weighFrom = trip.weighed = sim.now;
   if (!yard.scale) return;
-  yield* standInLine(truck, "scale-line", "scale", clamp.index, () => yard.scale!.seize());
+  yield* truck.standing.of("scale-line", "scale", clamp.index, () => yard.scale!.seize());
   trip.weighFrom = sim.now;
   yield* work(machine, yard.scenario.weighing!.time * yard.weighingTime(), "weighing", clamp.index);
   trip.weighed = sim.now;
@@ -130,10 +132,10 @@ function* tip(truck: Truck, trip: Trip, clamp: Clamp): Work {
   const { yard, machine } = truck;
   const { sim } = yard.clock;
   trip.atStorage = sim.now;
-  yield* standInLine(truck, "place-line", "place", clamp.index, () => clamp.places.seize());
+  yield* truck.standing.of("place-line", "place", clamp.index, () => clamp.places.seize());
   trip.placed = sim.now;
   clamp.noticeCrowding(trip.mass);
-  yield* standInLine(truck, "room-wait", "room", clamp.index, () => clamp.apron.put(trip.mass));
+  yield* truck.standing.of("room-wait", "room", clamp.index, () => clamp.apron.put(trip.mass));
   trip.tipFrom = sim.now;
   yield* work(machine, truck.kind.tip * clamp.tipTime(), "tipping", clamp.index, truck.tripIndex);
   trip.tipped = sim.now;
@@ -146,22 +148,47 @@ function* tip(truck: Truck, trip: Trip, clamp: Clamp): Work {
 }
 
 /** Waits its turn; a truck that breaks down in line steps out of it and joins again at the tail. */
-function* standInLine(truck: Truck, state: "scale-line" | "place-line" | "room-wait", queue: Queue, place: number, seize: () => ReturnType<Signal["wait"]>): Work {
-  const { yard, machine } = truck;
-  machine.enter(state, place);
-  for (;;) {
-    truck.queue = queue;
-    yard.waits.recharge();
-    try {
-      yield seize();
-      truck.queue = null;
-      yard.waits.recharge();
-      return;
-    } catch (stop) {
-      truck.queue = null;
-      yard.waits.recharge();
-      yield* endure(machine, stop, place);
-      machine.enter(state, place);
+class Standing extends Stretch {
+  private state: "scale-line" | "place-line" | "room-wait" = "scale-line";
+  private queue: Queue = "scale";
+  private place = -1;
+  private ask!: () => Wait;
+
+  constructor(private readonly truck: Truck) {
+    super();
+  }
+
+  of(state: "scale-line" | "place-line" | "room-wait", queue: Queue, place: number, ask: () => Wait): this {
+    this.state = state;
+    this.queue = queue;
+    this.place = place;
+    this.ask = ask;
+    return this;
+  }
+
+  protected begin(): Wait {
+    const { truck } = this;
+    truck.machine.enter(this.state, this.place);
+    truck.queue = this.queue;
+    truck.yard.waits.recharge();
+    return this.ask();
+  }
+
+  protected end(): void {
+    this.truck.queue = null;
+    this.truck.yard.waits.recharge();
+  }
+
+  protected *afterStop(stop: unknown): Work {
+    for (let why = stop; ;) {
+      this.end();
+      yield* endure(this.truck.machine, why, this.place);
+      try {
+        yield this.begin();
+        return this.end();
+      } catch (again) {
+        why = again;
+      }
     }
   }
 }

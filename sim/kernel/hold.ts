@@ -13,14 +13,16 @@ export function hold(seconds: number): number {
  * The present instant is allowed; the past, NaN and infinity are refused when it is yielded.
  */
 export function until(time: number): Wait {
-  return new Until(time);
+  return new Alarm().at(time);
 }
 
-class Until implements Wait {
-  private readonly time: number;
+/** The same for one who holds again and again and alone: set to another time each time, made once. */
+export class Alarm implements Wait {
+  private time = NaN;
 
-  constructor(time: number) {
+  at(time: number): this {
     this.time = time;
+    return this;
   }
 
   begin(process: Process, simulation: Simulation): boolean {

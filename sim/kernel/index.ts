@@ -1,7 +1,7 @@
 /** The kernel's front door: what model code takes from it. */
 export { Calendar } from "./calendar.ts";
 export type { Interval } from "./calendar.ts";
-export { hold, until } from "./hold.ts";
+export { Alarm, hold, until } from "./hold.ts";
 export { RANK } from "./ladder.ts";
 export type { Rank } from "./ladder.ts";
 export { Level } from "./level.ts";
