@@ -1,10 +1,34 @@
-import { defineConfig } from "vite";
+import { defineConfig, type UserConfig } from "vite";
+import { notices } from "./server/build/notices.ts";
 
 /** The page: built into `dist/page`, from where the server sends it; while it is being written, the API comes from a server on its usual port. */
-export default defineConfig({
+const page: UserConfig = {
   root: "viz",
   base: "/",
   build: { outDir: "../dist/page", emptyOutDir: true, target: "es2022", assetsInlineLimit: 0, modulePreload: { polyfill: false } },
   oxc: { jsx: { runtime: "automatic", importSource: "preact" } },
+  plugins: [notices()],
   server: { proxy: { "/api": "http://127.0.0.1:4717", "/livez": "http://127.0.0.1:4717" } },
-});
+};
+
+/**
+ * The command, the server and its threads, in few files with the packages they use: a thousand small files would take longer to find and
+ * read than a day takes to rehearse. What has a part of its own to load at run time stays outside.
+ */
+const command: UserConfig = {
+  publicDir: false,
+  ssr: { noExternal: true, external: ["better-sqlite3", "piscina"] },
+  build: {
+    outDir: "dist/server",
+    emptyOutDir: true,
+    target: "node20",
+    minify: false,
+    rolldownOptions: {
+      input: { "cli/main": "server/cli/main.ts", worker: "server/worker.ts", studyleader: "server/studyleader.ts", daysworker: "server/daysworker.ts" },
+      output: { entryFileNames: "[name].js", chunkFileNames: "[name]-[hash].js", comments: false },
+    },
+  },
+  plugins: [notices()],
+};
+
+export default defineConfig(({ isSsrBuild }) => (isSsrBuild ? command : page));

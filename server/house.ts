@@ -1,7 +1,13 @@
 /** Where the project's own files are, whether the server runs from its source or from what was built. */
 import { existsSync } from "node:fs";
 import { dirname, join } from "node:path";
-import { fileURLToPath } from "node:url";
+import { fileURLToPath, pathToFileURL } from "node:url";
+
+/** True in what was built, false in the TypeScript source: threads, and whoever installed the package, read JavaScript only. */
+export const IS_BUILT = import.meta.url.endsWith(".js");
+
+/** Address of an entry of the build, e.g. `worker.js`. */
+export const entry = (name: string): URL => pathToFileURL(join(house(), "dist", "server", name));
 
 /** The nearest folder above this file that holds the project's `package.json`. */
 export function house(): string {

@@ -2,7 +2,7 @@
 import { join } from "node:path";
 import { createApp } from "./app.ts";
 import { Office } from "./office.ts";
-import { house } from "./house.ts";
+import { entry, house, IS_BUILT } from "./house.ts";
 import { Lasting } from "./lasting.ts";
 import { LIMITS } from "./limits.ts";
 import { listen } from "./listen.ts";
@@ -32,9 +32,6 @@ export interface Started {
   close(): Promise<void>;
 }
 
-/** True when this is the built server and not its TypeScript source. */
-const BUILT = import.meta.url.endsWith(".js");
-
 /** Starts the server. Rejects with `StoreTrouble` when the data folder cannot be used, and when the port cannot be had or a file of the project is not as it should be. */
 export async function start({ host, port, instead, token, folder, report }: StartOptions): Promise<Started> {
   if (token === null && !LOOPBACK.includes(host)) throw new Error(`Whoever listens on ${host} can be reached by others and needs a token.`);
@@ -42,8 +39,8 @@ export async function start({ host, port, instead, token, folder, report }: Star
   const templates = readTemplates(join(root, "scenarios"));
   const store = new Store(folder, LIMITS);
   const lasting = new Lasting(store, LIMITS, report);
-  const hands = BUILT ? threadRunner(new URL("./worker.js", import.meta.url), LIMITS) : ownThreadRunner();
-  const studies = BUILT ? threadStudies(new URL("./studyleader.js", import.meta.url), LIMITS, usualStudyThreads()) : ownThreadStudies(LIMITS);
+  const hands = IS_BUILT ? threadRunner(entry("worker.js"), LIMITS) : ownThreadRunner();
+  const studies = IS_BUILT ? threadStudies(entry("studyleader.js"), LIMITS, usualStudyThreads()) : ownThreadStudies(LIMITS);
   const desk = new StudyDesk(studies, LIMITS, lasting, report);
   let ready = false;
   const app = createApp({
@@ -78,7 +75,7 @@ export async function start({ host, port, instead, token, folder, report }: Star
   return {
     port: listening.port,
     urls: (addressesOf(host).length > 0 ? addressesOf(host) : [host]).map((address) => `http://${inUrl(address)}:${listening.port}`),
-    threads: BUILT,
+    threads: IS_BUILT,
     close: async () => {
       ready = false;
       closing.abort();

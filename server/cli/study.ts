@@ -1,7 +1,8 @@
 /** Carries a study out for a command: on threads where it is worth it, with a bar on a terminal, and its refusals in the user's words. */
 import { EndlessDay } from "../../sim/harvest/day.ts";
 import { carryOut, carryOutOn, type Study, type Watch } from "../../sim/study/work.ts";
-import { CAN_THREAD, studyThreads, usualStudyThreads } from "../studyhands.ts";
+import { IS_BUILT } from "../house.ts";
+import { studyThreads, usualStudyThreads } from "../studyhands.ts";
 import { Refusal } from "./input.ts";
 import { studyProgress } from "./progress.ts";
 
@@ -19,7 +20,7 @@ export async function carriedOut<Result, SoFar>(study: Study<Result, SoFar>, { d
   const progress = studyProgress("days rehearsed");
   const watch: Watch<SoFar> = { onProgress: ({ done, expected }) => progress.at(done, expected) };
   const wanted = threads ?? (days < WORTH_THREADS ? 1 : usualStudyThreads());
-  const hands = CAN_THREAD && wanted > 1 ? studyThreads(wanted) : null;
+  const hands = IS_BUILT && wanted > 1 ? studyThreads(wanted) : null;
   try {
     return hands ? await carryOutOn(hands, study, watch) : carryOut(study, watch);
   } catch (error) {

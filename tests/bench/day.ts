@@ -19,11 +19,9 @@ export const DAY_CASES: readonly Case[] = [
 
 /** The engine as it is shipped: the loader that runs these files from source names every function anew, which costs a day twice its time. */
 async function engine() {
-  const house = buildHouse();
+  const house = buildHouse("tests/bench/engine.ts");
   try {
-    const { rehearseDay } = (await import(house.url("sim/harvest/day.js").href)) as typeof import("../../sim/harvest/day.ts");
-    const { factsOf } = (await import(house.url("sim/findings/facts.js").href)) as typeof import("../../sim/findings/facts.ts");
-    return { rehearseDay, factsOf };
+    return (await import(house.url("engine.js").href)) as typeof import("./engine.ts");
   } finally {
     house.remove();
   }

@@ -7,7 +7,7 @@ export interface Ran { readonly code: number; readonly stdout: string; readonly 
 
 export function clampside(house: BuiltHouse, ...words: string[]): Promise<Ran> {
   return new Promise((resolve) => {
-    execFile(process.execPath, [fileURLToPath(house.url("server/cli/main.js")), ...words], { cwd: house.folder, maxBuffer: 64e6 }, (error, stdout, stderr) => {
+    execFile(process.execPath, [fileURLToPath(house.url("cli/main.js")), ...words], { cwd: house.folder, maxBuffer: 64e6 }, (error, stdout, stderr) => {
       resolve({ code: error ? Number(error.code) : 0, stdout, stderr });
     });
   });

@@ -21,7 +21,7 @@ let served: Served;
 
 beforeAll(async () => {
   house = buildHouse();
-  runner = threadRunner(house.url("server/worker.js"), LIMITS);
+  runner = threadRunner(house.url("worker.js"), LIMITS);
   served = await serveApp({ runner });
 }, BUILDING_MS);
 afterAll(async () => {
@@ -76,7 +76,7 @@ describe("rehearsals on threads", () => {
     for (const [what, [body, status]] of Object.entries(runaways)) {
       writeFileSync(join(house.folder, "dist", "server", `${what}.js`), `export default () => { ${body} };`);
       const limits = { ...LIMITS, threadHeapMb: 32, runMs: what === "time" ? 50 : LIMITS.runMs };
-      const runner = threadRunner(house.url(`server/${what}.js`), limits, 1);
+      const runner = threadRunner(house.url(`${what}.js`), limits, 1);
       const app = await serveApp({ runner, limits });
       for (const seed of [11, 12]) {
         const stopped = await ask(app.url, { seed });
@@ -91,7 +91,7 @@ describe("rehearsals on threads", () => {
   });
 
   it("end for good when the runner is closed", async () => {
-    const other = threadRunner(house.url("server/worker.js"), LIMITS, 2);
+    const other = threadRunner(house.url("worker.js"), LIMITS, 2);
     await other.close();
     const app = await serveApp({ runner: other });
     expect((await ask(app.url, {})).status).toBe(500);
@@ -99,7 +99,7 @@ describe("rehearsals on threads", () => {
   });
 
   it("fail one by one, and do not take the server with them, when the worker cannot be had", async () => {
-    const broken = threadRunner(house.url("server/nowhere.js"), LIMITS, 1);
+    const broken = threadRunner(house.url("nowhere.js"), LIMITS, 1);
     const app = await serveApp({ runner: broken });
     expect((await ask(app.url, {})).status).toBe(500);
     expect((await fetch(`${app.url}/livez`)).status).toBe(200);
@@ -116,7 +116,7 @@ describe("studies on threads", () => {
   const few = questionOf({ kind: "compare", scenarios: [small, fewer], rehearsals: 20 });
   const many = questionOf({ kind: "compare", scenarios: [small, fewer], rehearsals: 600 });
   const never = new AbortController().signal;
-  const leader = (name = "studyleader") => house.url(`server/${name}.js`);
+  const leader = (name = "studyleader") => house.url(`${name}.js`);
   const threads = () => readdirSync("/proc/self/task").length;
 
   it("give the same bytes as on the server's own thread, on one thread and on several", async () => {
