@@ -1,4 +1,5 @@
 /** The hand calculation: what each station could pass if nobody ever waited. Every simulated figure lies at or below the least of these. */
+import { behindOf } from "../scenario/behind.ts";
 import type { Scenario } from "../scenario/types.ts";
 import { capacityOf } from "../forage/geometry/index.ts";
 import { cycleAtTarget, plannedDepth, pushRate, usualLoad } from "../harvest/pace.ts";
@@ -55,7 +56,7 @@ export function offeredRate(bounds: Bounds): number {
 /** The bounds beside what was simulated, t/h, with the gap in words. */
 export function handCheck(scenario: Scenario, bounds: Bounds, simulated: number): HandCheck[] {
   const tight = Math.min(...Object.values(bounds));
-  const buries = scenario.packing.whenBehind === "bury" || scenario.packing.whenBehind === "hold-then-bury";
+  const buries = behindOf(scenario).holds !== "always";
   return (Object.entries(bounds) as [keyof Bounds, number][]).filter(([, bound]) => Number.isFinite(bound)).map(([station, bound]) => {
     const ratio = simulated / (bound * 3.6);
     return { station, boundTPerH: bound * 3.6, simulatedTPerH: simulated, gapInWords: gapInWords(station, ratio, bound === tight, buries) };

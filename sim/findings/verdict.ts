@@ -2,6 +2,7 @@
 import { heaviestFirst, steadyCycle } from "../forage/packing.ts";
 import { layerSeen, plannedDepth, pushRate, usualLoad } from "../harvest/pace.ts";
 import { clockOf } from "./clock.ts";
+import { behindOf } from "../scenario/behind.ts";
 import type { Scenario } from "../scenario/types.ts";
 import type { DayFacts } from "./facts.ts";
 import { handBounds, offeredRate } from "./hand.ts";
@@ -27,7 +28,7 @@ export function bottleneckOf(scenario: Scenario, days: readonly DayFacts[]): Sta
     // The blades push in any case; only if they wait for packing less than they push is the spreading itself what the chopper waits for.
     const worst = (Object.keys(waits) as (keyof typeof waits)[]).reduce((most, cause) => (waits[cause] > waits[most] ? cause : most));
     // More trucks for a crew that already buries what comes would only bury it faster.
-    return worst === "hauling" && behind && scenario.packing.whenBehind === "bury" ? crewLimit(scenario) : worst;
+    return worst === "hauling" && behind && behindOf(scenario).holds === "never" ? crewLimit(scenario) : worst;
   }
   return behind ? crewLimit(scenario) : "cutting";
 }

@@ -1,5 +1,6 @@
 /** The blade tractors of a storage. They push one load at a time, all together, and roll with the others in between. */
 import type { Work } from "../kernel/index.ts";
+import { behindOf } from "../scenario/behind.ts";
 import type { Clamp, TippedLoad } from "./clamp.ts";
 import type { Yard } from "./yard.ts";
 
@@ -53,7 +54,7 @@ function* waitForPacking(clamp: Clamp, yard: Yard, load: TippedLoad, slow: numbe
   }
 }
 
-const holds = (clamp: Clamp, yard: Yard): boolean => yard.scenario.packing.whenBehind !== "bury" && !clamp.burying;
+const holds = (clamp: Clamp, yard: Yard): boolean => behindOf(yard.scenario).holds !== "never" && !clamp.burying;
 
 /** The set layer; a crew that buries spreads the thicker the more loads lie ready behind this one. */
 function layerNow(clamp: Clamp, yard: Yard): number {

@@ -1,6 +1,7 @@
 /** One storage at work: the places to tip, the apron, the crew, and the lifts that grow out of it. */
 import { capacityOf } from "../forage/geometry/index.ts";
 import { Level, Resource, Signal, Store } from "../kernel/index.ts";
+import { behindOf } from "../scenario/behind.ts";
 import type { Scenario, Storage } from "../scenario/types.ts";
 import { Crew } from "./crew.ts";
 import type { Lift } from "./daylog.ts";
@@ -25,7 +26,7 @@ export class Clamp {
   readonly depth: number;
   /** the blades wait for packing before they bury the open lift */ waitsForPacking = false;
   pushes = false;
-  /** `hold-then-bury`: burying until the apron is half empty */ burying = false;
+  /** a crew that holds until the apron is full: burying until it is half empty */ burying = false;
   /** loads cut for it and not yet tipped */ coming = 0;
   /** the crew has been told that nothing more comes */ told = false;
   full = false;
@@ -90,7 +91,7 @@ export class Clamp {
 
   /** A truck on a tipping place asks for room: where there is none, a crew that holds only until the apron is full begins to bury. */
   noticeCrowding(mass: number): void {
-    if (this.fits(mass) || this.burying || this.scenario.packing.whenBehind !== "hold-then-bury") return;
+    if (this.fits(mass) || this.burying || behindOf(this.scenario).holds !== "until-full") return;
     this.burying = true;
     this.urge.fire();
   }

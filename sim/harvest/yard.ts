@@ -1,5 +1,6 @@
 /** Everything that works today, and the few decisions that nobody takes alone: which field, which chopper, which storage, how fast. */
 import { Resource } from "../kernel/index.ts";
+import { behindOf } from "../scenario/behind.ts";
 import type { Scenario, TruckKind } from "../scenario/types.ts";
 import { Chopper } from "./chopper.ts";
 import { Clamp } from "./clamp.ts";
@@ -121,12 +122,12 @@ export class Yard {
   }
 
   /**
-   * kg/s at which forage flows from this chopper: width x speed x yield, up to its throughput. Under `ease` it is slowed so that
+   * kg/s at which forage flows from this chopper: width x speed x yield, up to its throughput. Where the rule eases, it is slowed so that
    * all choppers cutting for the storage together deliver, turns and changeovers included, what the crew present packs at target.
    */
   paceFor(chopper: Chopper, crop: StandingCrop, clamp: Clamp): number {
     const natural = naturalPace(chopper, crop);
-    if (this.scenario.packing.whenBehind !== "ease") return natural;
+    if (!behindOf(this.scenario).eases) return natural;
     const { mass } = this.usual[clamp.index]!;
     let delivery = 0;
     for (const other of this.choppers) {

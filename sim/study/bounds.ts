@@ -4,6 +4,7 @@
  */
 import { handBounds } from "../findings/hand.ts";
 import { THICKEST_LAYER } from "../harvest/blade.ts";
+import { behindOf } from "../scenario/behind.ts";
 import type { Scenario } from "../scenario/types.ts";
 import type { Targets } from "./targets.ts";
 
@@ -20,7 +21,7 @@ export function leastTime(scenario: Scenario): number {
   const { cutting, hauling, weighing, tipping, spreading, packing } = handBounds(scenario);
   const carried = scenario.trucks.reduce((sum, { count, load }) => sum + count * load, 0);
   const load = Math.max(...scenario.trucks.map((kind) => kind.load));
-  const held = scenario.packing.whenBehind === "hold" || scenario.packing.whenBehind === "ease";
+  const held = behindOf(scenario).holds === "always";
   return Math.max(
     crop / cutting, (crop - carried) / hauling, (crop - load) / weighing, (crop - load) / tipping, (crop - load) / (held ? spreading : spreading * Math.max(1, THICKEST_LAYER / scenario.packing.layer)),
     held ? (crop - load) / packing : 0,
