@@ -13,6 +13,7 @@ export interface View {
   /** id of a worked example or of a kept plan; null: the first one there is */ readonly example: string | null;
   /** a plan of the reader's own, whole, in place of the example */ readonly own: Document | null;
   readonly edits: Edits;
+  /** how the day stands, where somebody has told it */ readonly now: Document | null;
   /** s after midnight, to the second; null: the moment the answer is about */ readonly at: number | null;
   readonly units: UnitSystem;
   readonly english: English;
@@ -20,7 +21,7 @@ export interface View {
   /** what the plan is compared with, none while nobody asked */ readonly beside: readonly string[];
 }
 
-export const PLAIN: View = { sheet: "day", lesson: null, step: "predict", example: null, own: null, edits: {}, at: null, units: "metric", english: "general", paper: null, beside: [] };
+export const PLAIN: View = { sheet: "day", lesson: null, step: "predict", example: null, own: null, edits: {}, now: null, at: null, units: "metric", english: "general", paper: null, beside: [] };
 
 /** Longest text an edit may have: more is nobody's quantity. */
 const LONGEST = 40;
@@ -28,7 +29,7 @@ const EDIT = new RegExp(`^(${WHATS.join("|")})(\\.\\d{1,2}){0,2}$`);
 const ID = /^[\w-]{1,80}$/;
 /** Plans that one may be held against. */
 export const MOST_BESIDE = 3;
-/** Letters of a whole plan in the address, and bytes that they may unpack to: far beyond any plan that the server takes. */
+/** Letters of a whole plan, or of how the day stands, in the address, and bytes that they may unpack to: far beyond any plan that the server takes. */
 const LONGEST_OWN = 30_000;
 const LARGEST_OWN = 400_000;
 
@@ -48,6 +49,7 @@ export function readAddress(hash: string): View {
     example: id("example"),
     own: unpacked(said.get("plan")),
     edits,
+    now: unpacked(said.get("now")),
     at: secondsOfClock(said.get("at") ?? ""),
     units: said.get("units") === "us" ? "us" : "metric",
     english: ENGLISHES.find((name) => name === said.get("words")) ?? PLAIN.english,
@@ -65,6 +67,7 @@ export function writeAddress(view: View): string {
   if (view.example !== null) said.push(["example", view.example]);
   if (view.own !== null) said.push(["plan", packed(view.own)]);
   for (const id of Object.keys(view.edits).sort()) said.push([id, view.edits[id]!]);
+  if (view.now !== null) said.push(["now", packed(view.now)]);
   if (view.at !== null) said.push(["at", clockToSecond(view.at)]);
   if (view.units !== "metric") said.push(["units", view.units]);
   if (view.english !== PLAIN.english) said.push(["words", view.english]);

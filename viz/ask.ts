@@ -36,10 +36,16 @@ export async function example(id: string): Promise<Document> {
   return json<Document>(await get(`/api/v1/scenarios/${encodeURIComponent(id)}`));
 }
 
-/** @param seed of the luck; left out: the scenario's own @param rehearsals days; left out: as many as are usual */
-export async function rehearse(scenario: Document, signal: AbortSignal, seed?: number, rehearsals?: number): Promise<{ findings: Findings; log: string }> {
+/** What a rehearsal may be asked with besides the plan. */
+export interface RehearseOptions {
+  /** of the luck; left out: the scenario's own */ readonly seed?: number;
+  /** days; left out: as many as are usual */ readonly rehearsals?: number;
+  /** how the day stands; left out: in the morning */ readonly from?: Document;
+}
+
+export async function rehearse(scenario: Document, signal: AbortSignal, options: RehearseOptions = {}): Promise<{ findings: Findings; log: string }> {
   const response = await fetch("/api/v1/rehearsals", {
-    method: "POST", signal, body: JSON.stringify({ scenario, seed, rehearsals }), headers: { "Content-Type": "application/json", Accept: "application/json" },
+    method: "POST", signal, body: JSON.stringify({ scenario, ...options }), headers: { "Content-Type": "application/json", Accept: "application/json" },
   });
   return json(response);
 }

@@ -91,7 +91,7 @@ const rest = z.object({
   from: z.string(), closedAt: z.object({ early: z.string(), median: z.string(), late: z.string() }),
   fields: z.array(z.object({ name: z.string(), standingT: z.number(), leftT: z.number(), doneOn: share(), doneAt: z.string().nullable() })),
   stopRules: z.array(stopRule), stopCutting: z.object({ at: z.string().nullable(), certainty: share(), inWords: z.string() }),
-  trucks: z.array(z.object({ name: z.string(), from: z.string(), lastTip: z.string().nullable(), inWords: z.string() })).describe("Who can go home, and from when."),
+  trucks: z.array(z.object({ name: z.string(), from: z.string(), lastTip: z.string().nullable(), needed: z.boolean(), inWords: z.string() })).describe("Who can go home, and from when."),
   assumptions: z.array(z.string()),
 }).meta({ id: "RestOfDay", description: "What still finishes, when to stop and who can go home. Times are wall clock." }) satisfies Of<RestOfDay>;
 

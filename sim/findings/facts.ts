@@ -57,7 +57,7 @@ export function factsOf(scenario: Scenario, day: Day): DayFacts {
   /** working seconds between two instants */
   const worked = (from: number, to: number) => to - from - sumOf(breaks, (pause) => Math.max(0, Math.min(to, pause.at + pause.for) - Math.max(from, pause.at)));
   const tipped = day.trips.filter((trip) => !Number.isNaN(trip.tipped)).sort((a, b) => a.tipFrom - b.tipFrom);
-  const firstTip = tipped[0]?.tipFrom ?? NaN;
+  const firstTip = tipped[0]?.tipFrom ?? day.from;
   const lastTip = tipped.at(-1)?.tipFrom ?? NaN;
   const mass = sumOf(tipped, (trip) => trip.mass);
 
@@ -129,7 +129,8 @@ export function factsOf(scenario: Scenario, day: Day): DayFacts {
 
 function storageFacts(scenario: Scenario, day: Day, stored: Stored, index: number, tipped: readonly Trip[], behindFrom: number | null): StorageFacts {
   const dryDensity = stored.dryMass / stored.volume;
-  const firstTip = tipped.find((trip) => trip.storage === index)?.tipFrom ?? NaN;
+  // A day that was taken up may have nothing more to tip here.
+  const firstTip = tipped.find((trip) => trip.storage === index)?.tipFrom ?? day.from;
   const place = scenario.storages[index]!;
   const cover = coverOf(scenario, place, stored.volume);
   const losses = lossesOf(scenario, place.cover, { ...stored, surface: cover.surface });

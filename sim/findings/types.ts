@@ -171,7 +171,7 @@ export interface RestOfDay {
   /** `at`: null when there is no need to stop before the shift ends */
   readonly stopCutting: { readonly at: string | null; readonly certainty: number; readonly inWords: string };
   /** who can go home and from when, in the order in which they may go; `lastTip` is the median of when it would have tipped its last load */
-  readonly trucks: readonly { readonly name: string; readonly from: string; readonly lastTip: string | null; readonly inWords: string }[];
+  readonly trucks: readonly { readonly name: string; readonly from: string; readonly lastTip: string | null; /** to its last load, or nearly */ readonly needed: boolean; readonly inWords: string }[];
   /** what was assumed where the state is silent */ readonly assumptions: readonly string[];
 }
 

@@ -92,10 +92,10 @@ export function trucksHome(asked: Asked, days: number): RestOfDay["trucks"] {
     gone.push({ name, at });
     const anyway = tips.length > 0 ? quantile(tips, 0.5) : null;
     const when = at <= from ? "can go home now, after the load it has" : `can go home with the load it has at ${clockOf(at)}`;
-    const needed = anyway === null || at < anyway - HOME_STEP / 2 ? "" : ": it is needed to its last load";
+    const needed = anyway !== null && at >= anyway - HOME_STEP / 2;
     found.push({
-      name, from: clockOf(at), lastTip: anyway === null ? null : clockOf(anyway),
-      inWords: `${name} ${when}${needed}. Nothing finishes more than ${HOME_TOLERANCE / 60} min later on any of ${whole === 1 ? "the days" : `${whole} days`} rehearsed${found.length > 0 ? ", those above gone already" : ""}.`,
+      name, from: clockOf(at), lastTip: anyway === null ? null : clockOf(anyway), needed,
+      inWords: `${name} ${when}${needed ? ": it is needed to its last load" : ""}. Nothing finishes more than ${HOME_TOLERANCE / 60} min later on any of ${whole === 1 ? "the days" : `${whole} days`} rehearsed${found.length > 0 ? ", those above gone already" : ""}.`,
     });
   }
   return found;

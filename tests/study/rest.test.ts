@@ -42,6 +42,14 @@ describe("The rest of a day", () => {
     expect(rest!.fields[0]!.leftT).toBeCloseTo(left.reduce((sum, kg) => sum + kg, 0) / 8000, 6);
   });
 
+  it("has every figure of a storage to which nothing comes any more: the fill then lasts from the time it was taken up", () => {
+    const bare: DayStart = { ...noon, fields: [{ taken: 100_000, left: 0 }] };
+    const { findings: { storages: [storage], rest } } = rehearse(smallDay(), { rehearsals: 3, start: bare });
+    for (const [name, value] of Object.entries(storage!)) if (typeof value === "number") expect(Number.isFinite(value), name).toBe(true);
+    expect(storage!.fillTime).toBeGreaterThan(0);
+    expect(NOON + storage!.fillTime * 3600).toBeLessThanOrEqual(seconds(rest!.closedAt.late) + 30);
+  });
+
   it("takes the value below which so many lie", () => {
     expect([0.1, 0.5, 0.9, 1].map((share) => quantile([5, 1, 4, 2, 3, 6, 7, 8, 9, 10], share))).toEqual([1, 5, 9, 10]);
   });

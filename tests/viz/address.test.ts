@@ -20,6 +20,7 @@ const view: fc.Arbitrary<View> = fc.record({
   lesson: fc.option(fc.stringMatching(/^[a-z][a-z0-9-]{0,30}$/)),
   own: fc.option(fc.dictionary(fc.string({ maxLength: 20 }), fc.oneof(fc.string(), fc.double({ noNaN: true, noDefaultInfinity: true }).map((x) => x + 0), fc.array(fc.string())), { noNullPrototype: true })
     .filter((plan) => !Object.hasOwn(plan, "__proto__"))) as fc.Arbitrary<Document | null>,
+  now: fc.option(fc.dictionary(fc.stringMatching(/^[a-zA-Z]{1,12}$/), fc.oneof(fc.string(), fc.nat()), { noNullPrototype: true })) as fc.Arbitrary<Document | null>,
   english: fc.constantFrom(...ENGLISHES),
   paper: fc.option(fc.constantFrom(...PAPERS)),
   // A step without its lesson is not written.

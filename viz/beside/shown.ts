@@ -98,6 +98,6 @@ export function askAgain({ id, document }: Shown): void {
 /** One day more than the findings need: the day shown of a rehearsal is the one with the median finish, another in each plan. */
 async function rehearse(document: Document, seed: number): Promise<Run> {
   const { signal } = new AbortController();
-  const [all, one] = await Promise.all([server.rehearse(document, signal, seed), server.rehearse(document, signal, seed, 1)]);
+  const [all, one] = await Promise.all([server.rehearse(document, signal, { seed }), server.rehearse(document, signal, { seed, rehearsals: 1 })]);
   return { findings: all.findings, story: readRehearsed(await server.log(one.log, signal)) };
 }

@@ -19,7 +19,7 @@ import { checkedPlan, tryOut } from "./tried.ts";
 const study = asking<Result, FirstRanking>("fixes");
 
 /** Does this row move anything for the better? */
-const HELPFUL: ReadonlySet<FixRow["does"]> = new Set(["helps", "mixed", "saves"]);
+export const HELPFUL: ReadonlySet<FixRow["does"]> = new Set(["helps", "mixed", "saves"]);
 
 /** Cards before the reader asks for the rest. */
 const FIRST_SHOWN = 9;
@@ -69,14 +69,15 @@ export function Fixes() {
 }
 
 /** Those that help, in the order of the ranking; the rest of them after it, the cheaper first. */
-function ranked(rows: readonly FixRow[], ranking: readonly string[]): readonly FixRow[] {
+export function ranked(rows: readonly FixRow[], ranking: readonly string[]): readonly FixRow[] {
   const place = (row: FixRow) => (ranking.indexOf(row.id) + 1 || Infinity);
   return rows.filter((row) => HELPFUL.has(row.does) && row.effects).sort((a, b) => place(a) - place(b) || a.effects!.by.cost.mean - b.effects!.by.cost.mean);
 }
 
-const said = (row: FixRow): string => textIn(units.value, remedyLabel(row, reader()));
+export const said = (row: FixRow): string => textIn(units.value, remedyLabel(row, reader()));
 
-function Card({ row }: { readonly row: FixRow }) {
+/** `tries`: with a button that tries it on the plan. */
+export function Card({ row, tries = true }: { readonly row: FixRow; readonly tries?: boolean }) {
   const effects = row.effects!;
   const of100 = (share: number) => String(Math.round(100 * share));
   const [before, after] = effects.chance;
@@ -85,7 +86,7 @@ function Card({ row }: { readonly row: FixRow }) {
     <li class={`card does-${row.does}`}>
       <div class="card-head">
         <h3>{said(row)}</h3>
-        <button type="button" aria-label={`${words.fixes.try}: ${said(row)}`} onClick={() => tryOut(said(row), changeOf(row))}>{words.fixes.try}</button>
+        {tries && <button type="button" aria-label={`${words.fixes.try}: ${said(row)}`} onClick={() => tryOut(said(row), changeOf(row))}>{words.fixes.try}</button>}
       </div>
       <EffectList effects={effects} />
       <p>{of100(before) === of100(after) ? words.fixes.chanceSame(of100(after)) : words.fixes.chance(of100(before), of100(after))}</p>

@@ -16,6 +16,8 @@ export interface Asked<Result, SoFar> {
 
 export interface Asking<Result, SoFar> {
   readonly now: ReadonlySignal<Asked<Result, SoFar> | null>;
+  /** The key under which this question stands in `now`. */
+  keyOf(plans: Document | readonly Document[], more?: Readonly<Record<string, unknown>>): string;
   /** Asks, unless this very question is answered or under way; another one under way is given up. */
   ask(plans: Document | readonly Document[], more?: Readonly<Record<string, unknown>>): void;
   /** Gives up what is under way. */
@@ -53,10 +55,12 @@ export function asking<Result, SoFar = never>(kind: string): Asking<Result, SoFa
     }
   }
 
+  const keyOf = (plans: Document | readonly Document[], more: Readonly<Record<string, unknown>> = {}) => JSON.stringify([plans, more]);
   return {
     now,
+    keyOf,
     ask(plans, more = {}) {
-      const key = JSON.stringify([plans, more]);
+      const key = keyOf(plans, more);
       if (now.value?.key === key && (now.value.result !== null || now.value.progress !== null)) return;
       under?.abort();
       const result = kept.get(key) ?? null;

@@ -103,7 +103,7 @@ const asks = latest<readonly Document[]>(async (documents, hangUp) => {
     for (const document of documents) {
       const key = keyOf(document);
       if (answered.peek().has(key)) continue;
-      const answer = await server.rehearse(document, hangUp, LUCK);
+      const answer = await server.rehearse(document, hangUp, { seed: LUCK });
       const story = readRehearsed(await server.log(answer.log, hangUp));
       batch(() => {
         answered.value = new Map([...remembered(), [key, { findings: answer.findings, story, scenario: story.scenario }]]);

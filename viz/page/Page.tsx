@@ -19,6 +19,7 @@ const SHEET_OF = {
   day: Day,
   change: later(async () => (await import("../change/Change.tsx")).Change),
   beside: later(async () => (await import("../beside/Beside.tsx")).Beside),
+  noon: later(async () => (await import("../noon/Noon.tsx")).Noon),
   lessons: later(async () => (await import("../lessons/Lessons.tsx")).Lessons),
   crew: later(async () => (await import("../crew/Crew.tsx")).Crew),
 } satisfies Record<Sheet, unknown>;

@@ -3,13 +3,14 @@ import { batch, effect } from "@preact/signals";
 import { readAddress, writeAddress, type View } from "../address.ts";
 import { english } from "../english.ts";
 import { beside } from "./beside.ts";
+import { now } from "./now.ts";
 import { edits, exampleId, examples, kept, openExample, original, own } from "./plan.ts";
 import { cursor, lesson, paper, sheet, step, units } from "./show.ts";
 import { reason, trouble } from "./trouble.ts";
 
 /** What is shown now, as an address would say it. */
 export const viewNow = (): View => ({
-  sheet: sheet.value, lesson: lesson.value, step: step.value, example: exampleId.value, own: own.value, edits: edits.value, at: cursor.value,
+  sheet: sheet.value, lesson: lesson.value, step: step.value, example: exampleId.value, own: own.value, edits: edits.value, now: now.value, at: cursor.value,
   units: units.value, english: english.value, paper: paper.value, beside: beside.value,
 });
 
@@ -40,6 +41,7 @@ addEventListener("hashchange", () => {
     paper.value = said.paper;
     cursor.value = said.at;
     beside.value = said.beside;
+    now.value = said.now;
   });
   const take = () => batch(() => {
     own.value = said.own;

@@ -1,0 +1,46 @@
+/** Changes that are still possible on a day under way, each rehearsed from how it stands; asked for, because a crew at the clamp looks for the answer first. */
+import type { Fixes as Result, FirstRanking } from "../../sim/study/fixes.ts";
+import { asking } from "../change/asked.ts";
+import { Card, HELPFUL, ranked, said } from "../change/Fixes.tsx";
+import { Under } from "../change/Under.tsx";
+import type { Document } from "../document.ts";
+import { textIn } from "../sentences.ts";
+import { units } from "../state.ts";
+import { noonWords } from "../words/noon.ts";
+
+const study = asking<Result, FirstRanking>("fixes");
+
+interface FixesTodayProps { readonly plan: Document; readonly standing: Document }
+
+export function FixesToday({ plan, standing }: FixesTodayProps) {
+  const words = noonWords.fixes;
+  const ask = () => study.ask(plan, { from: standing });
+  const asked = study.now.value;
+  // What was worked out for another state of the day is not shown for this one.
+  const here = asked !== null && asked.key === study.keyOf(plan, { from: standing });
+  const shown = here ? asked.result ?? asked.soFar : null;
+  const result = here ? asked.result : null;
+  const rows = shown ? ranked(shown.rows, shown.ranking.finish) : [];
+  const rest = result?.rows.filter((row) => !HELPFUL.has(row.does)) ?? [];
+  return (
+    <section aria-labelledby="today">
+      <h3 id="today">{words.title}</h3>
+      {here ? <Under study={study} again={ask} /> : <p class="screen-only"><button type="button" onClick={ask}>{words.ask}</button></p>}
+      {result && <p class="quiet">{words.days(result.rehearsals)}</p>}
+      {result && rows.length === 0 && <p>{words.none}</p>}
+      <ol class="cards">{rows.map((row) => <Card key={row.id} row={row} tries={false} />)}</ol>
+      {result && rest.length > 0 && (
+        <details class="rest">
+          <summary>{words.rest(rest.length)}</summary>
+          <ul>{rest.map((row) => <li key={row.id}><strong>{said(row)}</strong> {row.why !== null && textIn(units.value, row.why)}</li>)}</ul>
+        </details>
+      )}
+      {result && result.notTried.length > 0 && (
+        <details class="rest">
+          <summary>{words.notTried}</summary>
+          <ul>{result.notTried.map(({ family, because }) => <li key={family + because}>{textIn(units.value, because)}</li>)}</ul>
+        </details>
+      )}
+    </section>
+  );
+}

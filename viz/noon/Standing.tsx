@@ -1,0 +1,163 @@
+/** How the day stands, to be told at the clamp: large boxes, one figure each, what is wrong beside it. */
+import { useSignal } from "@preact/signals";
+import type { ComponentChildren } from "preact";
+import { pointerOf } from "../../sim/scenario/words.ts";
+import type { Scenario } from "../../sim/scenario/types.ts";
+import { at, listAt, type Document, type Json, type Path } from "../document.ts";
+import { quantity, secondsOfClock, unitName, written, type DimensionName } from "../quantity.ts";
+import type { Rehearsed } from "../rehearsed.ts";
+import { textIn } from "../sentences.ts";
+import { units } from "../state.ts";
+import { now } from "../state/now.ts";
+import { shownOf, typed } from "../plan/amounts.ts";
+import { noonWords as words } from "../words/noon.ts";
+import { wrong } from "./rest.ts";
+import { anHourOn, apronAt, asRehearsed, downOf, machinesOf, placeOf, withApron, withDelivered, withDown } from "./standing.ts";
+
+interface StandingProps { readonly standing: Document; readonly story: Rehearsed }
+
+export function Standing({ standing, story }: StandingProps) {
+  const { scenario } = story;
+  const several = scenario.storages.length > 1;
+  const tell = (changed: Document) => { now.value = changed; };
+  const said = String(at(standing, ["at"]) ?? "");
+  return (
+    <form class="stand" onSubmit={(event) => event.preventDefault()}>
+      <Row label={words.time} path={["at"]} id="now-at">
+        <input id="now-at" type="time" step={300} value={said.padStart(5, "0")} {...marked(["at"], "now-at")} onChange={(event) => { if (event.currentTarget.value) tell({ ...standing, at: event.currentTarget.value }); }} />
+      </Row>
+      <p class="stand-again">
+        <button type="button" onClick={() => tell(asRehearsed(story, within(scenario, secondsOfClock(said)), units.value))}>{words.again(said)}</button>
+        <span class="quiet">{now.value === null ? words.againWhy : words.told}</span>
+      </p>
+      <fieldset>
+        <legend>{words.fields}</legend>
+        {scenario.fields.map(({ name, area, yield: perArea }, f) => {
+          const place = placeOf(standing, name);
+          const entry = listAt(standing, ["delivered"])[place];
+          const [storage, cut] = [at(entry, ["storage"]), at(entry, ["cut"])];
+          return (
+            <Row key={name} label={name} path={["delivered", place]} id={`now-field-${f}`}>
+              <Amount id={`now-field-${f}`} label={`${words.fields}: ${name}`} path={["delivered", place, "mass"]} dimension="mass" value={at(entry, ["mass"]) ?? (entry === undefined ? written(0, "mass", units.value) : undefined)}
+                set={(mass) => tell(withDelivered(standing, name, Number.parseFloat(mass) === 0 ? null : mass))} />
+              <span class="quiet">{words.of(quantity(area * perArea, "mass", units.value))}{typeof cut === "string" && `, ${words.cut(cut)}`}{typeof storage === "string" && `, ${words.into(storage)}`}</span>
+            </Row>
+          );
+        })}
+      </fieldset>
+      <fieldset>
+        <legend>{words.apron}</legend>
+        {scenario.storages.map(({ name }, s) => (
+          <Row key={name} label={several ? name : words.apron} hidden={!several} path={several ? ["apron", s] : ["apron"]} id={`now-apron-${s}`}>
+            <Amount id={`now-apron-${s}`} label={several ? `${words.apron}: ${name}` : words.apron} path={several ? ["apron", s, "mass"] : ["apron"]} dimension="mass" value={apronAt(standing, name) ?? written(0, "mass", units.value)}
+              set={(mass) => tell(withApron(standing, scenario, name, mass))} />
+          </Row>
+        ))}
+      </fieldset>
+      <Row label={words.road} path={["onTheRoad"]} id="now-road">
+        <input id="now-road" type="number" inputMode="numeric" min={0} max={scenario.trucks.reduce((sum, { count }) => sum + count, 0)} value={Number(at(standing, ["onTheRoad"]) ?? 0)} {...marked(["onTheRoad"], "now-road")}
+          onChange={(event) => { if (event.currentTarget.value !== "") tell({ ...standing, onTheRoad: Number(event.currentTarget.value) }); }} />
+      </Row>
+      <Row label={words.density} path={["density"]} id="now-density">
+        <Amount id="now-density" label={words.density} path={["density"]} dimension="density" value={at(standing, ["density"])} placeholder={words.notMeasured}
+          set={(density) => tell({ ...standing, density })} emptied={() => {
+            const { density: _, ...others } = standing;
+            tell(others);
+          }} />
+      </Row>
+      <Machines standing={standing} scenario={scenario} tell={tell} />
+    </form>
+  );
+}
+
+const within = ({ shift: { start, end } }: Scenario, time: number | null): number => Math.min(end, Math.max(start, time ?? start));
+
+interface RowProps { readonly label: string; readonly hidden?: boolean; readonly path: Path; readonly id: string; readonly children: ComponentChildren }
+
+/** One line of the form; what is wrong stands under it, also what is wrong with a part of it. */
+function Row({ label, hidden = false, path, id, children }: RowProps) {
+  const pointer = `/from${pointerOf(path)}`;
+  const problems = wrong.value.filter((problem) => problem.pointer === pointer || problem.pointer.startsWith(`${pointer}/`));
+  return (
+    <div class="stand-row">
+      <label for={id} class={hidden ? "unseen" : undefined}>{label}</label>
+      <div class="stand-box">{children}</div>
+      {problems.map(({ detail }, i) => <p key={i} class="why" id={i === 0 ? `${id}-wrong` : undefined}>{textIn(units.value, detail)}</p>)}
+    </div>
+  );
+}
+
+/** What tells a reader of the screen that this box is wrong, and why. */
+function marked(path: Path, id: string) {
+  const pointer = `/from${pointerOf(path)}`;
+  const isWrong = wrong.value.some((problem) => problem.pointer === pointer);
+  return { "aria-invalid": isWrong, "aria-describedby": isWrong ? `${id}-wrong` : undefined };
+}
+
+interface AmountProps {
+  readonly id: string;
+  readonly label: string;
+  readonly path: Path;
+  readonly dimension: DimensionName;
+  readonly value: Json | undefined;
+  readonly placeholder?: string;
+  set(amount: string): void;
+  emptied?(): void;
+}
+
+/** A figure with its unit. Taken when it is left or entered: half a figure is another figure. */
+function Amount({ id, label, path, dimension, value, placeholder, set, emptied }: AmountProps) {
+  const shown = shownOf(value, dimension, units.value);
+  const unit = shown?.unit ?? unitName(dimension, units.value);
+  return (
+    <>
+      <input id={id} type="text" inputMode="decimal" autocomplete="off" aria-label={`${label}, ${unit}`} placeholder={placeholder} value={shown ? String(shown.figure) : typeof value === "string" ? value : ""} {...marked(path, id)}
+        onFocus={(event) => event.currentTarget.select()}
+        onChange={(event) => {
+          const text = event.currentTarget.value.trim();
+          if (text !== "") set(typed(text, unit));
+          else emptied?.();
+        }} />
+      <span class="unit" aria-hidden="true">{unitName(dimension, units.value)}</span>
+    </>
+  );
+}
+
+interface MachinesProps { readonly standing: Document; readonly scenario: Scenario; tell(changed: Document): void }
+
+function Machines({ standing, scenario, tell }: MachinesProps) {
+  const chosen = useSignal("");
+  const down = downOf(standing);
+  const free = machinesOf(scenario).filter((name) => !down.some((each) => each.name === name));
+  const change = (i: number, until: string | null) => tell(withDown(standing, down.map((each, k) => (k === i ? { ...each, until } : each))));
+  return (
+    <fieldset>
+      <legend>{words.machines}</legend>
+      {down.length === 0 && <p class="quiet">{words.noneDown}</p>}
+      {down.map(({ name, until }, i) => (
+        <Row key={name} label={name} path={["machines", i]} id={`now-down-${i}`}>
+          <select id={`now-down-${i}`} value={until === null ? "all" : "until"} onChange={(event) => change(i, event.currentTarget.value === "all" ? null : anHourOn(standing))}>
+            <option value="until">{words.until}</option>
+            <option value="all">{words.allDay}</option>
+          </select>
+          {until !== null && <input type="time" step={300} aria-label={`${name}: ${words.until}`} value={until.padStart(5, "0")} onChange={(event) => { if (event.currentTarget.value) change(i, event.currentTarget.value); }} />}
+          <button type="button" class="plain" aria-label={`${words.works}: ${name}`} onClick={() => tell(withDown(standing, down.filter((_, k) => k !== i)))}>{words.works}</button>
+        </Row>
+      ))}
+      <div class="stand-row">
+        <label for="now-down-new">{words.add}</label>
+        <div class="stand-box">
+          <select id="now-down-new" value={chosen.value} onChange={(event) => {
+            const name = event.currentTarget.value;
+            if (name !== "") tell(withDown(standing, [...down, { name, until: anHourOn(standing) }]));
+            chosen.value = "";
+          }}>
+            <option value="">{words.choose}</option>
+            {free.map((name) => <option key={name} value={name}>{name}</option>)}
+          </select>
+        </div>
+      </div>
+    </fieldset>
+  );
+}
+
