@@ -1,6 +1,7 @@
 /** Studies as the API takes and gives them. The compiler holds the results to the types that the engine fills. */
 import { z } from "zod";
 import { DIMENSIONS } from "../../sim/scenario/units.ts";
+import { campaigns } from "./campaigns.ts";
 import { BEHIND_RULES } from "../../sim/scenario/types.ts";
 import type { Comparison } from "../../sim/study/compare.ts";
 import type { Chance } from "../../sim/study/chance.ts";
@@ -129,7 +130,7 @@ const precision = z.object({
 }).meta({ id: "Precision", description: "Days until the means are sure enough." }) satisfies Of<Precision>;
 
 /** Result by kind of study. */
-const RESULTS = { compare: comparison, fixes, crewup: crewSearch, multiples, quote, sensitivity, precision, tickets: weighedDay } as const satisfies Record<Kind, z.ZodType>;
+const RESULTS = { compare: comparison, fixes, crewup: crewSearch, multiples, quote, sensitivity, precision, tickets: weighedDay, campaign: campaigns } as const satisfies Record<Kind, z.ZodType>;
 
 /** What can be shown before the end, by the kinds that have such a thing. */
 const SO_FAR: Partial<Record<Kind, z.ZodType>> = {

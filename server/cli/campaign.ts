@@ -3,12 +3,11 @@ import type { Command } from "commander";
 import type { Colors } from "picocolors/types.js";
 import { unitSystemOf } from "../../sim/scenario/system.ts";
 import { displayUnit, formatNumber, formatQuantity, inDisplayUnit, type UnitSystem } from "../../sim/scenario/units.ts";
-import { campaigns, usualCampaigns, type Campaigns, type ToldDay } from "../../sim/study/campaigns.ts";
+import { campaigns, type Campaigns, type ToldDay } from "../../sim/study/campaigns.ts";
 import { readInput } from "./input.ts";
-import { countProgress } from "./progress.ts";
 import { unitSystem, wholeNumber } from "./rehearse.ts";
 import { hanging, wrap } from "./report.ts";
-import { refusalOf } from "./study.ts";
+import { carriedOut } from "./study.ts";
 import { coloursFor, print, printJson } from "./terminal.ts";
 
 /** Most campaigns of one command: each is several days. */
@@ -34,19 +33,10 @@ export function addCampaign(program: Command): void {
     .action(run);
 }
 
-function run(files: readonly string[], { campaigns: asked, seed, json, units }: Options): void {
+async function run(files: readonly string[], { campaigns: count, seed, json, units }: Options): Promise<void> {
   const inputs = files.map(readInput);
-  const scenarios = inputs.map(({ scenario }) => scenario);
-  const count = asked ?? usualCampaigns(scenarios);
-  const progress = countProgress("campaigns, and more for each start that is tried", count);
-  let result: Campaigns;
-  try {
-    result = campaigns(scenarios, { campaigns: count, onCampaign: progress.tick, ...(seed !== undefined && { seed }) });
-  } catch (error) {
-    throw refusalOf(error);
-  } finally {
-    progress.done();
-  }
+  // Each day needs what the one before left: there is nothing to share out among threads.
+  const result = await carriedOut(campaigns(inputs.map(({ scenario }) => scenario), { ...(count !== undefined && { campaigns: count }), ...(seed !== undefined && { seed }) }), { days: 0, threads: 1 });
   if (json) return printJson(result);
   print(page(result, units ?? unitSystemOf(inputs[0]!.text), coloursFor(process.stdout)));
 }

@@ -10,7 +10,7 @@ import { studyProgress } from "./progress.ts";
 const WORTH_THREADS = 1000;
 
 /** What an error of the engine is to the user: a day that does not end, what cannot be used, or a fault that stays what it is. */
-export function refusalOf(error: unknown): unknown {
+function refusalOf(error: unknown): unknown {
   if (error instanceof EndlessDay) return new Refusal(error.message, { exitCode: 1 });
   return error instanceof RangeError ? new Refusal(error.message) : error;
 }

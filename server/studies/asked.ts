@@ -4,6 +4,8 @@ import { hashOf } from "../../sim/scenario/hash.ts";
 import { LIMITS as SCENARIO_LIMITS } from "../../sim/scenario/limits.ts";
 import { checkScenario } from "../../sim/scenario/read.ts";
 import type { Scenario } from "../../sim/scenario/types.ts";
+import { farmsOf } from "../../sim/study/campaign.ts";
+import { MOST_FARMS } from "../../sim/study/campaigns.ts";
 import { FEWEST_COMPARED, MOST_COMPARED } from "../../sim/study/compare.ts";
 import { MOST_SURE } from "../../sim/study/crew.ts";
 import { MOST_MULTIPLES } from "../../sim/study/multiples.ts";
@@ -40,6 +42,7 @@ export function bodies<Scenario extends z.ZodType, State extends z.ZodType>(scen
   const rehearsals = whole(1, LIMITS.rehearsals, "Rehearsals are", "How many days each.");
   const days = { rehearsals, seed };
   const several = `A comparison takes a list of ${FEWEST_COMPARED} to ${MOST_COMPARED} scenarios.`;
+  const farms = `A campaign takes a list of 1 to ${MOST_FARMS} scenarios, one a farm.`;
   return [
     z.strictObject({ kind: z.literal("compare"), scenarios: z.array(scenario, several).min(FEWEST_COMPARED, several).max(MOST_COMPARED, several), ...days })
       .meta({ id: "CompareAsked", description: "Plans on the same luck; the others are held against the first." }),
@@ -63,6 +66,10 @@ export function bodies<Scenario extends z.ZodType, State extends z.ZodType>(scen
       decimal: one(DECIMALS, "The decimal mark is", "Where the file leaves it open."), dates: one(DATE_ORDERS, "Dates are written", "Order of day, month and year where the file leaves it open."),
       unit: one(MASS_UNITS, "Masses are in", "Where the file does not say it; t is 1,000 kg, ton 2,000 lb."), ...days,
     }).meta({ id: "TicketsAsked", description: "Weigh tickets: what they tell, and whether the scenario was right on that day. What the file leaves open is a problem at the key that answers it." }),
+    z.strictObject({
+      kind: z.literal("campaign"), scenarios: z.array(scenario, farms).min(1, farms).max(MOST_FARMS, farms), seed,
+      campaigns: whole(1, LIMITS.rehearsals, "Campaigns are", "How many campaigns; those with luck in them 100 when left out."),
+    }).meta({ id: "CampaignAsked", description: "Several days and farms in order while the crop dries, and when to start; the first scenario has a `campaign`, and its choppers and trucks go round." }),
   ] as const;
 }
 
@@ -84,8 +91,8 @@ export function studyAsked(text: string, limits: Limits): AskedStudy {
   const parsed = shape.safeParse(body);
   const errors = parsed.success ? [] : onceEach(parsed.error.issues.flatMap((issue) => placesOf(issue, Object.keys(shape.shape), limits)));
   const written = body as { readonly scenario?: unknown; readonly scenarios?: unknown };
-  const places = kind !== "compare" ? [["/scenario", written.scenario]] as const
-    : Array.isArray(written.scenarios) ? written.scenarios.slice(0, MOST_COMPARED).map((each: unknown, i) => [`/scenarios/${i}`, each] as const) : [];
+  const places = !("scenarios" in shape.shape) ? [["/scenario", written.scenario]] as const
+    : Array.isArray(written.scenarios) ? written.scenarios.slice(0, Math.max(MOST_COMPARED, MOST_FARMS)).map((each: unknown, i) => [`/scenarios/${i}`, each] as const) : [];
   const scenarios = places.flatMap(([pointer, each]): Scenario[] => {
     const checked = checkScenario(each);
     if (!("problems" in checked)) return [checked.scenario];
@@ -117,7 +124,8 @@ const onceEach = (places: readonly ProblemPlace[]): ProblemPlace[] =>
   places.filter(({ pointer, detail }, i) => places.findIndex((other) => other.pointer === pointer && other.detail === detail) === i);
 
 /** What hangs on two things at once. */
-function wrongWith({ kind, scenarios: [scenario], options }: StudyQuestion): ProblemPlace[] {
+function wrongWith({ kind, scenarios, options }: StudyQuestion): ProblemPlace[] {
+  const [scenario] = scenarios;
   if (kind === "crewup") {
     const plans = countPlans(scenario!);
     if (plans === 0) return [{ pointer: "/scenario", detail: "The scenario has no search: the plans to choose from stand under that key." }];
@@ -128,6 +136,14 @@ function wrongWith({ kind, scenarios: [scenario], options }: StudyQuestion): Pro
     if (over === "trucks" && from === 0) return [{ pointer: "/from", detail: "The fewest trucks are 1." }];
     if (over === "tractors" && (to ?? from ?? 0) > SCENARIO_LIMITS.tractors) return [{ pointer: to === undefined ? "/from" : "/to", detail: `Tractors are up to ${SCENARIO_LIMITS.tractors}.` }];
     if (from !== undefined && to !== undefined && !(from <= to && to - from < MOST_MULTIPLES)) return [{ pointer: "/to", detail: `The numbers go from the fewer to the more, over up to ${MOST_MULTIPLES} of them.` }];
+  }
+  if (kind === "campaign") {
+    try {
+      farmsOf(scenarios);
+    } catch (error) {
+      if (error instanceof RangeError) return [{ pointer: "/scenarios", detail: error.message }];
+      throw error;
+    }
   }
   return kind === "tickets" ? wrongWithTickets(options) : [];
 }

@@ -1,5 +1,8 @@
 /** The kinds of study that are carried out for clients: what each is asked with, about how many days it takes, and which study it is. */
 import type { Scenario } from "../../sim/scenario/types.ts";
+import { campaigns, usualCampaigns } from "../../sim/study/campaigns.ts";
+import type { CampaignsOptions } from "../../sim/study/campaigns.ts";
+import { campaignsOf } from "../../sim/study/campaignstart.ts";
 import { compare } from "../../sim/study/compare.ts";
 import type { CompareOptions } from "../../sim/study/compare.ts";
 import { crewUp } from "../../sim/study/crew.ts";
@@ -21,7 +24,7 @@ import { tickets } from "../../sim/study/tickets/study.ts";
 import type { TicketsOptions } from "../../sim/study/tickets/study.ts";
 import type { Study } from "../../sim/study/work.ts";
 
-export const KINDS = ["compare", "fixes", "crewup", "multiples", "quote", "sensitivity", "precision", "tickets"] as const;
+export const KINDS = ["compare", "fixes", "crewup", "multiples", "quote", "sensitivity", "precision", "tickets", "campaign"] as const;
 export type Kind = (typeof KINDS)[number];
 
 /** One study as plain data, so that it can go to a thread. */
@@ -34,6 +37,7 @@ export type StudyQuestion = { readonly scenarios: readonly Scenario[] } & (
   | { readonly kind: "sensitivity"; readonly options: Pick<SensitivityOptions, "rehearsals" | "seed"> }
   | { readonly kind: "precision"; readonly options: Pick<PrecisionOptions, "within" | "most" | "seed"> }
   | { readonly kind: "tickets"; readonly options: TicketsOptions }
+  | { readonly kind: "campaign"; readonly options: CampaignsOptions }
 );
 
 /** The study that a question asks for. */
@@ -48,6 +52,7 @@ export function studyOf({ scenarios, ...asked }: StudyQuestion): Study<unknown, 
     case "sensitivity": return sensitivity(scenario, asked.options);
     case "precision": return precision(scenario, asked.options);
     case "tickets": return tickets(scenario, asked.options);
+    case "campaign": return campaigns(scenarios, asked.options);
   }
 }
 
@@ -70,5 +75,7 @@ export function daysOf({ scenarios, ...asked }: StudyQuestion): readonly number[
     case "sensitivity": return [3 * USUAL_GUESSES * rehearsals];
     case "precision": return [asked.options.most ?? USUAL_PRECISION.most];
     case "tickets": return [rehearsals + USUAL_TRIED];
+    // A crop that is cut on several days is cut once all the same.
+    case "campaign": return scenarios.map(() => campaignsOf(asked.options.campaigns ?? usualCampaigns(scenarios)));
   }
 }

@@ -86,13 +86,15 @@ export function ownThreadStudies({ progressMs }: Pick<Limits, "progressMs">): St
     run: async (question, onProgress, signal) => {
       // One piece after another: if all of them waited for the next turn of the loop, they would have that turn to themselves.
       let before: Promise<unknown> = Promise.resolve();
+      const breathe = async () => {
+        await new Promise((resolve) => setImmediate(resolve));
+        signal.throwIfAborted();
+      };
       const hands: Hands = {
         most: PIECE,
+        pause: breathe,
         rehearse: (batch) => {
-          const days = before.then(() => new Promise((resolve) => setImmediate(resolve))).then(() => {
-            signal.throwIfAborted();
-            return rehearseBatch(batch);
-          });
+          const days = before.then(breathe).then(() => rehearseBatch(batch));
           before = days.catch(() => {});
           return days;
         },

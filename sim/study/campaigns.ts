@@ -10,9 +10,10 @@ import type { Scenario } from "../scenario/types.ts";
 import { ENGINE_VERSION } from "../version.ts";
 import { campaignRun, farmsOf, type CampaignDay, type CampaignRun, type Farm } from "./campaign.ts";
 import { campaignNotes } from "./campaignnotes.ts";
-import { shareOf, sidesOf, whenToStart, type WhenToStart } from "./campaignstart.ts";
+import { campaignsOf, shareOf, sidesOf, whenToStart, type WhenToStart } from "./campaignstart.ts";
 import { checkedRehearsals } from "./compare.ts";
 import { isDeterministic, USUAL_REHEARSALS } from "./rehearsal.ts";
+import type { Study } from "./work.ts";
 
 /** Farms of one campaign (assumption of this project). */
 export const MOST_FARMS = 10;
@@ -66,7 +67,6 @@ export interface Campaigns {
 export interface CampaignsOptions {
   readonly campaigns?: number;
   /** instead of the first scenario's own */ readonly seed?: number;
-  /** told after each campaign */ readonly onCampaign?: () => void;
 }
 
 /** Campaigns when nobody says how many: one is enough where nothing varies and rain comes on given days. */
@@ -76,25 +76,28 @@ export function usualCampaigns(scenarios: readonly Scenario[]): number {
 }
 
 /**
- * Rehearses a campaign so many times, the farms in their order, the choppers and trucks of the first.
+ * The study of a campaign, rehearsed so many times, the farms in their order, the choppers and trucks of the first.
  * @throws RangeError in the user's words when the first scenario has no campaign, or there are too many farms, or a number is none; EndlessDay
  */
-export function campaigns(scenarios: readonly Scenario[], options: CampaignsOptions = {}): Campaigns {
+export function* campaigns(scenarios: readonly Scenario[], options: CampaignsOptions = {}): Study<Campaigns> {
   if (scenarios.length > MOST_FARMS) throw new RangeError(`A campaign goes to up to ${MOST_FARMS} farms, not ${scenarios.length}.`);
   const { farms, campaign } = farmsOf(scenarios);
   const count = checkedRehearsals(options.campaigns ?? usualCampaigns(scenarios));
   const seed = options.seed ?? scenarios[0]!.seed;
-  const runs = Array.from({ length: count }, (_, number) => {
+  const runs: CampaignRun[] = [];
+  let days = 0;
+  for (let number = 0; number < count; number++) {
     const run = campaignRun(farms, campaign, { seed, number });
-    options.onCampaign?.();
-    return run;
-  });
+    runs.push(run);
+    days += run.days.length;
+    yield { batches: [], worked: run.days.length, expected: Math.round((days / runs.length) * campaignsOf(count)) };
+  }
   const ends = runs.map(endOf);
   const order = ends.map((_, i) => i).sort((a, b) => ends[a]! - ends[b]! || a - b);
   const shown = order[Math.floor((order.length - 1) / 2)]!;
   const inTime = ends.filter((_, i) => runs[i]!.allIn);
   const window = sidesOf(runs);
-  const when = whenToStart(farms, campaign, { seed, campaigns: count, ...(options.onCampaign && { onCampaign: options.onCampaign }) });
+  const when = yield* whenToStart(farms, campaign, { seed, campaigns: count, days });
   const chance = { allIn: shareOf(runs, (run) => run.allIn), endsInside: shareOf(runs, (run) => run.endsInside) };
   return {
     engine: ENGINE_VERSION, farms: scenarios.map((scenario) => ({ name: scenario.name, hash: hashOf(scenario), crop: scenario.crop.kind })), seed, campaigns: count,

@@ -5,10 +5,16 @@ import { LIMITS } from "../scenario/limits.ts";
 import type { Campaign } from "../scenario/types.ts";
 import { campaignRun, type Beginning, type CampaignRun, type Farm } from "./campaign.ts";
 import { CERTAINTY } from "./rest.ts";
+import type { Study } from "./work.ts";
 
 /** Campaigns that each start is tried on, at the most, and s between starts of a day that are tried (assumptions of this project). */
 const TRIAL_CAMPAIGNS = 30;
 const HOUR = 3600;
+/** Starts that are usually tried until more of the crop is too dry than not, for telling how much there is to do. */
+const USUAL_STARTS = 12;
+
+/** Campaigns that a study of so many goes through in all, roughly. */
+export const campaignsOf = (campaigns: number): number => campaigns + USUAL_STARTS * Math.min(campaigns, TRIAL_CAMPAIGNS);
 
 export interface TriedStart {
   /** a day, `2026-09-14`, or for a mown crop a time of day, `11:00` */ readonly starts: string;
@@ -49,14 +55,19 @@ function* beginnings(farms: readonly Farm[], campaign: Campaign): Generator<Begi
 }
 
 /** Tries every start until more of the crop is too dry than not, on more campaigns than not. @throws EndlessDay in the user's words */
-export function whenToStart(farms: readonly Farm[], campaign: Campaign, { seed, campaigns, onCampaign }: { readonly seed: number; readonly campaigns: number; readonly onCampaign?: () => void }): WhenToStart {
+export function* whenToStart(farms: readonly Farm[], campaign: Campaign, { seed, campaigns, days: before }: { readonly seed: number; readonly campaigns: number; /** of the campaigns as planned */ readonly days: number }): Study<WhenToStart> {
   const count = Math.min(campaigns, TRIAL_CAMPAIGNS);
   const tried: TriedStart[] = [];
+  let days = before;
   for (const beginning of beginnings(farms, campaign)) {
-    const runs = Array.from({ length: count }, (_, number) => {
-      onCampaign?.();
-      return campaignRun(farms, campaign, { seed, number }, beginning);
-    });
+    const runs: CampaignRun[] = [];
+    for (let number = 0; number < count; number++) {
+      const run = campaignRun(farms, campaign, { seed, number }, beginning);
+      runs.push(run);
+      days += run.days.length;
+      const sofar = campaigns + tried.length * count + runs.length;
+      yield { batches: [], worked: run.days.length, expected: Math.round((days / sofar) * Math.max(sofar, campaignsOf(campaigns))) };
+    }
     const start = { starts: beginning.called, ...sidesOf(runs), endsInside: shareOf(runs, (run) => run.endsInside), allIn: shareOf(runs, (run) => run.allIn) };
     tried.push(start);
     if (start.endsInside < 0.5 && start.tooDry > 0.5) break;

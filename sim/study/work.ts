@@ -1,7 +1,7 @@
 /**
  * How a study gets its days. A study is a generator: it yields steps, each a list of batches of days it wants, and is given what those
  * days were, in the order of its list. So it hangs on nothing but its inputs: where and in which order the days are rehearsed, here or on
- * any number of threads, does not show in its result. Between two steps, and between two days, it can be stopped.
+ * any number of threads, does not show in its result. A study whose days hang on one another rehearses them itself, a step at a time. Between two steps, and between two days, it can be stopped.
  */
 import { factsOf, type DayFacts } from "../findings/facts.ts";
 import { EndlessDay, rehearseDay } from "../harvest/day.ts";
@@ -34,6 +34,7 @@ export interface Step<SoFar> {
   readonly batches: readonly Batch[];
   /** days in the whole study, as far as it can tell now */ readonly expected: number;
   /** what could be shown already */ readonly soFar?: SoFar;
+  /** days that the study has rehearsed itself since the step before: those of a campaign, where each needs what the one before left */ readonly worked?: number;
 }
 
 export type Study<Result, SoFar = never> = Generator<Step<SoFar>, Result, readonly Days[]>;
@@ -76,8 +77,10 @@ export function carryOut<Result, SoFar>(study: Study<Result, SoFar>, { onProgres
   let done = 0;
   let next = study.next();
   while (!next.done) {
-    const { batches, expected, soFar } = next.value;
+    if (shouldStop?.()) throw stopped();
+    const { batches, expected, soFar, worked = 0 } = next.value;
     const shown = soFar === undefined ? {} : { soFar };
+    done += worked;
     onProgress?.({ done, expected, ...shown });
     const answers = batches.map((batch) => {
       const days = rehearseBatch(batch, shouldStop);
@@ -94,6 +97,7 @@ export function carryOut<Result, SoFar>(study: Study<Result, SoFar>, { onProgres
 export interface Hands {
   /** days worth handing over at once */ readonly most: number;
   rehearse(batch: Batch): Promise<Days>;
+  /** lets other things happen between steps that a study did itself; hands on threads of their own need none */ pause?(): Promise<void>;
 }
 
 /** Carries a study out on other hands. The result is the same as here, whoever is done first. @throws Stopped when told so. */
@@ -102,9 +106,11 @@ export async function carryOutOn<Result, SoFar>(hands: Hands, study: Study<Resul
   let next = study.next();
   while (!next.done) {
     if (shouldStop?.()) throw stopped();
-    const { batches, expected, soFar } = next.value;
+    const { batches, expected, soFar, worked = 0 } = next.value;
     const shown = soFar === undefined ? {} : { soFar };
+    done += worked;
     onProgress?.({ done, expected, ...shown });
+    if (batches.length === 0) await hands.pause?.();
     const answers = await Promise.all(batches.map(async (batch) => joined(await Promise.all(cut(batch, hands.most).map(async (piece) => {
       const days = await hands.rehearse(piece);
       if (shouldStop?.()) throw stopped();

@@ -106,6 +106,7 @@ describe("a study that is asked", () => {
       compare: { ...plans, seed: 5 }, fixes: { scenario: small, rehearsals: 2 }, crewup: { scenario: { ...small, variation: "none", search }, sure: 0.8 }, multiples: { scenario: small, from: 1, to: 3, rehearsals: 2 },
       quote: { scenario: small, rehearsals: 4 }, sensitivity: { scenario: { ...small, variation: "none" } }, precision: { scenario: small, within: 0.2, most: 40 },
       tickets: { scenario: small, rehearsals: 2, csv: "Time,Truck,Net kg\n07:12,A,15980\n07:31,B,15420\n08:10,A,16050\n" },
+      campaign: { scenarios: [{ ...small, campaign: { starts: "2026-09-14", measured: "2026-09-12", rain: "20 %", days: 9 } }, fewer], campaigns: 2 },
     };
     for (const kind of KINDS) {
       const taken = await ask({ kind, ...asked[kind] });

@@ -5,10 +5,12 @@ import { effluent } from "../../sim/forage/effluent.ts";
 import type { Campaign, Scenario } from "../../sim/scenario/types.ts";
 import { TYPICAL } from "../../sim/scenario/variation.ts";
 import { campaignRun, farmsOf, type Beginning, type CampaignRun } from "../../sim/study/campaign.ts";
-import { campaigns } from "../../sim/study/campaigns.ts";
+import { campaigns, type CampaignsOptions } from "../../sim/study/campaigns.ts";
 import { rehearse } from "../../sim/study/rehearsal.ts";
+import { carryOut, carryOutOn, Stopped } from "../../sim/study/work.ts";
 import { bunker, CROP, field, HOUR, plan, trucks, varying, type Wishes } from "../harvest/plan.ts";
 import { runs } from "../kernel/runs.ts";
+import { contraryHands } from "./hands.ts";
 
 const STARTS = 20_000;
 const DAY = 86_400;
@@ -26,6 +28,7 @@ const once = (scenarios: Scenario | readonly Scenario[], beginning: Beginning = 
   const { farms, campaign } = farmsOf(Array.isArray(scenarios) ? scenarios as readonly Scenario[] : [scenarios as Scenario]);
   return campaignRun(farms, campaign, { seed: 1, number }, beginning);
 };
+const told = (scenarios: readonly Scenario[], options?: CampaignsOptions) => carryOut(campaigns(scenarios, options));
 const dryOf = ({ fields }: Scenario) => fields.reduce((sum, each) => sum + each.area * each.yield * each.dryMatter, 0);
 const cut = ({ days }: CampaignRun, of: "mass" | "dryMass") => days.reduce((sum, day) => sum + day.fields.reduce((total, each) => total + each[of], 0), 0);
 const near = (a: number, b: number) => Math.abs(a / b - 1) < 1e-9;
@@ -144,7 +147,7 @@ describe("A campaign", () => {
     expect(run.storages[0]!.from).toBeLessThanOrEqual(run.storages[1]!.from);
     expect(run.allIn).toBe(false);
     expect(near(cut(run, "dryMass") + dryOf(scenario) * run.left[0]![0]!, dryOf(scenario))).toBe(true);
-    expect(campaigns([scenario], { campaigns: 1 }).notes.join(" ")).toMatch(/Not everything comes in: no storage had room for the rest/u);
+    expect(told([scenario], { campaigns: 1 }).notes.join(" ")).toMatch(/Not everything comes in: no storage had room for the rest/u);
   });
 
   it("dries a mown crop by the hour within a day, and finds it fresh again on the next morning", () => {
@@ -163,7 +166,7 @@ describe("A campaign", () => {
     expect(near(cut(run, "dryMass"), dryOf(hay()))).toBe(true);
     const later = once(hay(), { later: 2 * HOUR });
     expect(later.days[0]!.fields[0]!.dryMass / later.days[0]!.fields[0]!.mass).toBeGreaterThan(run.days[0]!.fields[0]!.dryMass / run.days[0]!.fields[0]!.mass + 0.019);
-    const { whenToStart } = campaigns([hay()]);
+    const { whenToStart } = told([hay()]);
     expect(whenToStart.by).toBe("time of day");
     expect(whenToStart.tried[0]!.starts).toBe("10:00");
   });
@@ -185,9 +188,22 @@ describe("Many campaigns", () => {
   const lucky = (over: Partial<Campaign> = {}) => three({ variation: varying(TYPICAL), crop: { ...CROP, dryMatter: 0.29 }, fields: [field({ area: 60_000, dryMatter: 0.29 }), field({ name: "Other", area: 60_000, dryMatter: 0.29 })] }, { rain: 0.3, ...over });
 
   it("come out the same to the byte for the same seed, and otherwise for another", () => {
-    const text = (seed: number) => JSON.stringify(campaigns([lucky()], { campaigns: 4, seed }));
+    const text = (seed: number) => JSON.stringify(told([lucky()], { campaigns: 4, seed }));
     expect(text(5)).toBe(text(5));
     expect(text(5)).not.toBe(text(6));
+  });
+
+  it("tell the days gone through, let others in between, end where they are told to, and come out the same on any hands", async () => {
+    const heard: number[] = [];
+    const here = carryOut(campaigns([lucky()], { campaigns: 3 }), { onProgress: ({ done, expected }) => { heard.push(done); expect(expected).toBeGreaterThanOrEqual(done); } });
+    expect(heard).toEqual([...heard].sort((a, b) => a - b));
+    expect(heard.at(-1)).toBeGreaterThan(3);
+    let pauses = 0;
+    const there = await carryOutOn({ ...contraryHands(1).hands, pause: async () => { pauses++; } }, campaigns([lucky()], { campaigns: 3 }));
+    expect(JSON.stringify(there)).toBe(JSON.stringify(here));
+    expect(pauses).toBe(heard.length);
+    let steps = 0;
+    expect(() => carryOut(campaigns([lucky()], { campaigns: 3 }), { shouldStop: () => ++steps > 5 })).toThrow(Stopped);
   });
 
   it("meet the same rain on the same days, whenever they start", () => {
@@ -211,7 +227,7 @@ describe("Many campaigns", () => {
   });
 
   it("say when to start: the best start has the most inside the window, and nothing later than the latest ends inside so surely", () => {
-    const { whenToStart } = campaigns([lucky({ rain: 0 })], { campaigns: 10 });
+    const { whenToStart } = told([lucky({ rain: 0 })], { campaigns: 10 });
     const { best, latest, tried } = whenToStart;
     expect(Math.max(...tried.map(({ inside }) => inside))).toBe(best.inside);
     expect(tried.map(({ starts }) => starts)).toEqual([...tried.map(({ starts }) => starts)].sort());
@@ -222,21 +238,21 @@ describe("Many campaigns", () => {
   });
 
   it("say in a sentence that the window is past already, or not yet there", () => {
-    const past = campaigns([three({ crop: { ...CROP, dryMatter: 0.38 }, fields: [field({ area: 40_000, dryMatter: 0.38 })] })]);
+    const past = told([three({ crop: { ...CROP, dryMatter: 0.38 }, fields: [field({ area: 40_000, dryMatter: 0.38 })] })]);
     expect(past.notes[0]).toMatch(/^On \d{4}-\d\d-\d\d, when the campaign starts, the window of 30 % to 35 % dry matter is past: the crop of "Three fields" is drier already\.$/u);
     expect(past.whenToStart.inWords).toMatch(/^The window is past already/u);
     expect(past.chance.endsInside).toBe(0);
-    const wet = campaigns([three({ crop: { ...CROP, dryMatter: 0.27 }, fields: [field({ area: 40_000, dryMatter: 0.27 })] })]);
+    const wet = told([three({ crop: { ...CROP, dryMatter: 0.27 }, fields: [field({ area: 40_000, dryMatter: 0.27 })] })]);
     expect(wet.notes[0]).toMatch(/still wetter than the window/u);
   });
 
   it("refuse in a sentence what they cannot go through", () => {
     const { campaign: _none, ...plain } = three();
-    expect(() => campaigns([plain])).toThrow(/"Three fields" says nothing of a campaign/u);
-    expect(() => campaigns([])).toThrow(/says nothing of a campaign/u);
-    expect(() => campaigns([three()], { campaigns: 0 })).toThrow(/whole number of 1 or more/u);
-    expect(() => campaigns(Array.from({ length: 11 }, () => three()))).toThrow(/up to 10 farms, not 11/u);
-    expect(() => campaigns([three({}, { dew: 12 * HOUR }), three({ name: "Early birds", shift: { start: 6 * HOUR, end: 12 * HOUR } })])).toThrow(/shift of "Early birds" is over before the dew is off/u);
-    expect(() => campaigns([three(), three({ name: "Late" }, { measured: STARTS + 1, starts: STARTS + 3 })])).toThrow(/"Late" was measured after the first day of cutting/u);
+    expect(() => told([plain])).toThrow(/"Three fields" says nothing of a campaign/u);
+    expect(() => told([])).toThrow(/says nothing of a campaign/u);
+    expect(() => told([three()], { campaigns: 0 })).toThrow(/whole number of 1 or more/u);
+    expect(() => told(Array.from({ length: 11 }, () => three()))).toThrow(/up to 10 farms, not 11/u);
+    expect(() => told([three({}, { dew: 12 * HOUR }), three({ name: "Early birds", shift: { start: 6 * HOUR, end: 12 * HOUR } })])).toThrow(/shift of "Early birds" is over before the dew is off/u);
+    expect(() => told([three(), three({ name: "Late" }, { measured: STARTS + 1, starts: STARTS + 3 })])).toThrow(/"Late" was measured after the first day of cutting/u);
   });
 });
