@@ -23,9 +23,13 @@ export function headComment(text: string): string {
   return lines.slice(0, end === -1 ? lines.length : end).map((line) => line.replace(/^#\s*/, "").trim()).join(" ");
 }
 
-/** Reads and checks every `*.yaml` of the folder. Throws when one is unsound: the project's own examples must hold. */
+/** Days, campaigns of several days, and days whose weigh tickets ship too. */
+const ROOMS = ["", "campaign", "tickets"];
+
+/** Reads and checks every scenario of the folder, by name. Throws when one is unsound: the project's own examples must hold. */
 export function readTemplates(folder: string): Template[] {
-  return readdirSync(folder).filter((file) => file.endsWith(".yaml")).sort().map((file) => templateOf(file, readFileSync(join(folder, file), "utf8")));
+  const files = ROOMS.flatMap((room) => readdirSync(join(folder, room)).filter((file) => file.endsWith(".yaml")).map((file) => join(room, file)));
+  return files.sort((a, b) => (basename(a) < basename(b) ? -1 : 1)).map((file) => templateOf(file, readFileSync(join(folder, file), "utf8")));
 }
 
 function templateOf(file: string, text: string): Template {

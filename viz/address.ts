@@ -19,9 +19,10 @@ export interface View {
   readonly english: English;
   /** null: as the system has it */ readonly paper: Paper | null;
   /** what the plan is compared with, none while nobody asked */ readonly beside: readonly string[];
+  /** farms that a campaign goes on to, ids of plans */ readonly farms: readonly string[];
 }
 
-export const PLAIN: View = { sheet: "day", lesson: null, step: "predict", example: null, own: null, edits: {}, now: null, at: null, units: "metric", english: "general", paper: null, beside: [] };
+export const PLAIN: View = { sheet: "day", lesson: null, step: "predict", example: null, own: null, edits: {}, now: null, at: null, units: "metric", english: "general", paper: null, beside: [], farms: [] };
 
 /** Longest text an edit may have: more is nobody's quantity. */
 const LONGEST = 40;
@@ -29,6 +30,8 @@ const EDIT = new RegExp(`^(${WHATS.join("|")})(\\.\\d{1,2}){0,2}$`);
 const ID = /^[\w-]{1,80}$/;
 /** Plans that one may be held against. */
 export const MOST_BESIDE = 3;
+/** Farms that a campaign may go on to after the first: as many as the engine takes. */
+export const MOST_AFTER = 9;
 /** Letters of a whole plan, or of how the day stands, in the address, and bytes that they may unpack to: far beyond any plan that the server takes. */
 const LONGEST_OWN = 30_000;
 const LARGEST_OWN = 400_000;
@@ -42,6 +45,7 @@ export function readAddress(hash: string): View {
     const value = said.get(key);
     return value !== null && ID.test(value) ? value : null;
   };
+  const ids = (key: string) => (said.get(key) ?? "").split(",").filter((name) => ID.test(name));
   return {
     sheet: SHEETS.find((name) => name === said.get("sheet")) ?? PLAIN.sheet,
     lesson: id("lesson"),
@@ -54,7 +58,8 @@ export function readAddress(hash: string): View {
     units: said.get("units") === "us" ? "us" : "metric",
     english: ENGLISHES.find((name) => name === said.get("words")) ?? PLAIN.english,
     paper: PAPERS.find((name) => name === said.get("paper")) ?? null,
-    beside: [...new Set((said.get("beside") ?? "").split(",").filter((name) => ID.test(name)))].slice(0, MOST_BESIDE),
+    beside: [...new Set(ids("beside"))].slice(0, MOST_BESIDE),
+    farms: ids("farms").slice(0, MOST_AFTER),
   };
 }
 
@@ -73,6 +78,7 @@ export function writeAddress(view: View): string {
   if (view.english !== PLAIN.english) said.push(["words", view.english]);
   if (view.paper !== null) said.push(["paper", view.paper]);
   if (view.beside.length > 0) said.push(["beside", view.beside.join(",")]);
+  if (view.farms.length > 0) said.push(["farms", view.farms.join(",")]);
   const text = new URLSearchParams(said).toString().replaceAll("%3A", ":").replaceAll("%2F", "/").replaceAll("%2C", ",");
   return text === "" ? "" : `#${text}`;
 }

@@ -13,7 +13,7 @@ const WORDS = {
   waitingForFirst: "The day is being rehearsed.",
   example: "Example",
   sheetsTitle: "Sheets",
-  sheets: { day: "The day", change: "What to change", beside: "Side by side", noon: "Rest of the day", lessons: "Lessons", crew: "Day sheet" },
+  sheets: { day: "The day", change: "What to change", beside: "Side by side", noon: "Rest of the day", campaign: "Several days", tickets: "Weigh tickets", lessons: "Lessons", crew: "Day sheet" },
   fetching: "This sheet is being fetched.",
   again: "Ask again",
   englishTitle: "Words",

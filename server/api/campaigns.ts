@@ -21,7 +21,7 @@ const storage = z.object({
   density: z.object({ mean: z.number(), band: z.tuple([z.number(), z.number()]) }), poreSpace: z.number().nullable(), effluent: z.number().describe("L"),
 }).meta({ id: "CampaignStorage" }) satisfies Of<ToldStorage>;
 
-const tried = z.object({ starts: z.string(), inside: share, tooWet: share, tooDry: share, endsInside: share, allIn: share }).meta({ id: "TriedStart" }) satisfies Of<TriedStart>;
+const tried = z.object({ starts: z.string(), inside: share, tooWet: share, tooDry: share, endsInside: share, allIn: share }) satisfies Of<TriedStart>;
 const whenToStart = z.object({ by: z.enum(["day", "time of day"]), best: tried, latest: tried.nullable(), tried: z.array(tried), inWords: z.string() }).meta({ id: "WhenToStart" }) satisfies Of<WhenToStart>;
 
 export const campaigns = z.object({

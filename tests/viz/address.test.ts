@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { MOST_BESIDE, PLAIN, readAddress, writeAddress, type View } from "../../viz/address.ts";
+import { MOST_AFTER, MOST_BESIDE, PLAIN, readAddress, writeAddress, type View } from "../../viz/address.ts";
 import { WHATS } from "../../viz/controls.ts";
 import type { Document } from "../../viz/document.ts";
 import { ENGLISHES } from "../../viz/english.ts";
@@ -15,6 +15,7 @@ const view: fc.Arbitrary<View> = fc.record({
   at: fc.option(fc.integer({ min: 0, max: 3 * 86_400 })),
   units: fc.constantFrom("metric", "us"),
   beside: fc.uniqueArray(fc.stringMatching(/^[a-z][a-z0-9-]{0,30}$/), { maxLength: MOST_BESIDE }),
+  farms: fc.array(fc.stringMatching(/^[a-z][a-z0-9-]{0,30}$/), { maxLength: MOST_AFTER }),
   sheet: fc.constantFrom(...SHEETS),
   step: fc.constantFrom(...STEPS),
   lesson: fc.option(fc.stringMatching(/^[a-z][a-z0-9-]{0,30}$/)),

@@ -20,6 +20,8 @@ const SHEET_OF = {
   change: later(async () => (await import("../change/Change.tsx")).Change),
   beside: later(async () => (await import("../beside/Beside.tsx")).Beside),
   noon: later(async () => (await import("../noon/Noon.tsx")).Noon),
+  campaign: later(async () => (await import("../campaign/Campaign.tsx")).Campaign),
+  tickets: later(async () => (await import("../tickets/Tickets.tsx")).Tickets),
   lessons: later(async () => (await import("../lessons/Lessons.tsx")).Lessons),
   crew: later(async () => (await import("../crew/Crew.tsx")).Crew),
 } satisfies Record<Sheet, unknown>;

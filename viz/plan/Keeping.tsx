@@ -9,7 +9,7 @@ import { fileName } from "../table.ts";
 import { words } from "../words.ts";
 import { planWords } from "../words/plan.ts";
 import type { Problem } from "../../sim/scenario/types.ts";
-import { LARGEST, asJson, asYaml, take } from "./files.ts";
+import { LARGEST, asJson, asYaml, grouped, take } from "./files.ts";
 import { Refused, idFor, remove, revision, revisions, save, tagOf, type Revision } from "./kept.ts";
 import "./plan.css";
 
@@ -18,7 +18,6 @@ interface Said { readonly text: string; readonly wrong: boolean; readonly proble
 interface Clash { readonly id: string; readonly name: string; readonly tag: string; readonly meanwhile: boolean }
 
 const nameIn = (document: Document | null): string => String(at(document ?? {}, ["name"]) ?? words.name);
-const grouped = (figure: number): string => String(figure).replace(/\B(?=(\d{3})+$)/g, ",");
 
 export function Keeping() {
   const said = useSignal<Said | null>(null);

@@ -2,6 +2,7 @@
 import { signal } from "@preact/signals";
 import type { ComponentChildren } from "preact";
 import { at, listAt, put, type Path } from "../document.ts";
+import { later } from "../page/Later.tsx";
 import { textIn } from "../sentences.ts";
 import { findings, plan, units } from "../state.ts";
 import { words } from "../words.ts";
@@ -23,9 +24,23 @@ export function PlanEditor() {
         <details key={id} class="part" open={!LATE.has(id)}>
           <summary><h3>{planWords.sections[id]}</h3></summary>
           {parts.map((part) => <PartOf key={part.id} part={part} />)}
+          {id === "fields" && <MapDoor />}
         </details>
       ))}
     </form>
+  );
+}
+
+const mapOpen = signal(false);
+const FromMap = later(async () => (await import("../map/FromMap.tsx")).FromMap);
+
+/** Fetched when it is opened: reading maps needs the ellipsoid. */
+function MapDoor() {
+  return (
+    <>
+      <button type="button" class="add" aria-expanded={mapOpen.value} onClick={() => { mapOpen.value = !mapOpen.value; }}>{planWords.map.open}</button>
+      {mapOpen.value && <FromMap />}
+    </>
   );
 }
 
@@ -72,7 +87,8 @@ function ThingsOf({ things }: { readonly things: Things }) {
 /** What a list that was empty begins with. */
 const NEW: Readonly<Record<string, Readonly<Record<string, string>>>> = { breaks: { at: "12:00", for: "30 min" }, tractors: { name: "Tractor 1", mass: "14 t" } };
 
-function OnceOf({ once }: { readonly once: Once }) {
+/** A group that stands in the plan once, in its sentence; also where another sheet asks for it. */
+export function OnceOf({ once }: { readonly once: Once }) {
   const { id, path, starts } = once;
   const said = at(plan.value!, path);
   if (starts !== undefined && (said === undefined || said === "none")) {
@@ -171,7 +187,7 @@ function Row({ path, place, whose }: { readonly path: Path; readonly place: stri
 
 /** The way back to what is usual, for a key that the plan says and need not say. */
 function Back({ path, place }: { readonly path: Path; readonly place: string }) {
-  if (!optional(place) || at(plan.value!, path) === undefined) return null;
+  if (!optional(plan.value!, path, place) || at(plan.value!, path) === undefined) return null;
   const usual = usualWords(plan.value!, path, place) !== null;
   return (
     <button type="button" class="plain" aria-label={usual ? planWords.backOf(labelOf(place)) : planWords.takeOutOf(labelOf(place))} onClick={() => change((now) => without(now, path))}>

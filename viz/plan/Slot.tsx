@@ -3,12 +3,12 @@ import { at, listAt, put, type Document, type Json, type Path } from "../documen
 import { pointerOf } from "../../sim/scenario/words.ts";
 import { printed } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
-import { plan, problems, rewrite, units } from "../state.ts";
+import { plan, problems, rehearsed, rewrite, units } from "../state.ts";
 import { planWords } from "../words/plan.ts";
 import { endsIn, shownOf, typed, unitFor } from "./amounts.ts";
 import { renamed, without } from "./change.ts";
 import { DragNumber } from "./DragNumber.tsx";
-import { keyAt, usualAt } from "./keys.ts";
+import { keyAt, measuredAt, usualAt, type Usual } from "./keys.ts";
 
 export interface SlotProps {
   readonly path: Path;
@@ -22,7 +22,7 @@ export function change(how: (document: Document) => Document): void {
 }
 
 export const placeOf = (group: string, key: string): string => (group === "" ? key : `${group}.${key}`);
-export const labelOf = (place: string): string => (place === "trucks[].kind" ? planWords.kindOfTruck : planWords.labels[place.split(".").at(-1)!] ?? place);
+export const labelOf = (place: string): string => planWords.placed[place] ?? planWords.labels[place.split(".").at(-1)!] ?? place;
 export const idOf = (path: Path): string => `plan-${path.join("-")}`;
 
 /** What is wrong at this very place. */
@@ -31,9 +31,13 @@ export function wrongAt(path: Path): string | null {
   return problems.value.find((problem) => problem.pointer === pointer)?.detail ?? null;
 }
 
-/** What is usual, in the reader's units; null where nothing is. */
-export function usualWords(document: Document, path: Path, place: string): { readonly value: string; readonly mark: string } | null {
-  const usual = usualAt(document, path, place);
+/** What stands where the plan is silent: as measured on its outline, or as it is usual. */
+const standing = (document: Document, path: Path, place: string): Usual | null =>
+  (isMeasured(document, path, place) ? measuredAt(rehearsed.value?.scenario ?? null, document, path, planWords.map.measured) : usualAt(document, path, place));
+
+/** The same in the reader's units; null where nothing stands. */
+export function usualWords(document: Document, path: Path, place: string): Usual | null {
+  const usual = standing(document, path, place);
   if (usual === null) return null;
   const { kind } = keyAt(place);
   const shown = kind.is === "amount" ? shownOf(usual.value, kind.dimension, units.value) : null;
@@ -44,7 +48,7 @@ export function Slot({ path, place, whose }: SlotProps) {
   const document = plan.value!;
   const { kind } = keyAt(place);
   const said = at(document, path);
-  const usual = said === undefined ? usualAt(document, path, place) : null;
+  const usual = said === undefined ? standing(document, path, place) : null;
   const value = said ?? usual?.value;
   const wrong = wrongAt(path) !== null;
   const id = idOf(path);
@@ -82,7 +86,7 @@ export function Slot({ path, place, whose }: SlotProps) {
   const set = (text: string) => say(kind.is === "amount" ? typed(text, unit) : /^\d+(\.\d+)?$/.test(text.trim()) ? Number(text) : text);
   return (
     <DragNumber id={id} label={label} figure={shown?.figure ?? null} text={shown ? String(shown.figure) : typeof value === "string" || typeof value === "number" ? String(value) : ""} unit={unit} least={least} most={most}
-      usual={said === undefined} wrong={wrong} describedBy={common["aria-describedby"]} readable={readable} set={set} emptied={() => { if (!ALWAYS.has(place)) change((now) => without(now, path)); }} />
+      usual={said === undefined} wrong={wrong} describedBy={common["aria-describedby"]} readable={readable} set={set} emptied={() => { if (optional(document, path, place)) change((now) => without(now, path)); }} />
   );
 }
 
@@ -93,7 +97,14 @@ const ALWAYS = new Set([
 ]);
 
 /** Whether a plan may leave this key out. */
-export const optional = (place: string): boolean => !ALWAYS.has(place) && place !== "storage[].form";
+export const optional = (document: Document, path: Path, place: string): boolean => (!ALWAYS.has(place) && place !== "storage[].form") || isMeasured(document, path, place);
+
+/** What an outline stands for; a gate gives the road alone. */
+function isMeasured(document: Document, path: Path, place: string): boolean {
+  const has = (key: string) => at(document, [...path.slice(0, -1), key]) !== undefined;
+  if (place === "fields[].distance") return has("outline") || has("gate");
+  return (place === "fields[].area" || place === "fields[].rowLength") && has("outline");
+}
 
 /** The names that would do, for a key that names something else of the plan. */
 function namesFor(document: Document, place: string): readonly string[] | null {

@@ -23,7 +23,7 @@ export function withoutItem(document: Document, list: Path, index: number): Docu
 }
 
 /** `Long Strip` -> `Long Strip 2`, `Tipper 2` -> `Tipper 3`: the first that is free. */
-function freeName(items: readonly Json[], nameKey: string, name: string): string {
+export function freeName(items: readonly Json[], nameKey: string, name: string): string {
   const taken = new Set(items.map((item) => at(item, [nameKey])));
   const stem = name.replace(/ \d+$/, "") || "New";
   let number = 2;

@@ -8,6 +8,9 @@ export type Taken = { readonly plan: Document } | { readonly wrong: "too-large" 
 /** Bytes of a file; each is a character at the most. */
 export const LARGEST = LIMITS.text;
 
+/** `1000000` -> `1,000,000`. */
+export const grouped = (figure: number): string => String(figure).replace(/\B(?=(\d{3})+$)/g, ",");
+
 export const asJson = (plan: Document): string => `${JSON.stringify(plan, null, 2)}\n`;
 
 export async function asYaml(plan: Document): Promise<string> {

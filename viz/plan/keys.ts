@@ -2,10 +2,10 @@
 import schema from "../../scenarios/scenario.schema.json" with { type: "json" };
 import { DEFAULTS, type DefaultName } from "../../sim/scenario/defaults.ts";
 import { RANGES, type RangeName } from "../../sim/scenario/limits.ts";
-import type { CropKind } from "../../sim/scenario/types.ts";
+import type { CropKind, Scenario } from "../../sim/scenario/types.ts";
 import type { DimensionName } from "../../sim/scenario/units.ts";
 import { at, type Document, type Json, type Path } from "../document.ts";
-import { read } from "../quantity.ts";
+import { read, shownIn } from "../quantity.ts";
 
 /** How a key is written. */
 export type Kind =
@@ -92,6 +92,16 @@ export function usualAt(document: Document, path: Path, place: string): Usual | 
   const form = at(document, [...path.slice(0, -1), "form"]) === "pile" ? "pile" : "bunker";
   const its = { crop, form, ordinal: Number(index) + 1, dryMatter: dryMatter ?? 0.34 };
   return { value: (value as (its: object) => string)(its), mark };
+}
+
+/** What the check measured on the map for a key of a field, once the answer shown is about a field of that name. */
+export function measuredAt(scenario: Scenario | null, document: Document, path: Path, mark: string): Usual | null {
+  const [, index, key] = path;
+  const field = scenario?.fields[Number(index)];
+  if (!field || field.name !== at(document, [...path.slice(0, -1), "name"])) return null;
+  if (key === "area") return { value: `${Number(shownIn(field.area, "area", "metric").toPrecision(4))} ha`, mark };
+  if (key === "distance") return { value: `${Number(shownIn(field.distance, "distance", "metric").toFixed(2))} km`, mark };
+  return { value: `${Math.round(field.rowLength)} m`, mark };
 }
 
 const share = (value: Json | undefined): number | null => (typeof value === "number" ? value : read(value, "share"));

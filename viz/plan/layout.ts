@@ -19,9 +19,12 @@ const TRACTOR = ["rolling", "width", "blade", "maxMass", "power", "hireable", "c
 /** Tractors of all storages, or those of one storage. */
 export const tractorsAt = (list: Path): Things => ({ id: "tractors", place: "tractors[]", list, nameKey: "name", least: 1, more: TRACTOR });
 
+/** Several days one after another; asked for on their own sheet. */
+export const CAMPAIGN: Once = { id: "campaign", place: "campaign", path: ["campaign"], starts: { starts: "2026-09-14", measured: "2026-09-14", rain: "15 %", days: 14 }, more: ["dew", "drying"] };
+
 export const SECTIONS: readonly { readonly id: string; readonly parts: readonly Part[] }[] = [
   { id: "crop", parts: [{ id: "crop", place: "crop", path: ["crop"], more: ["looseDensity"] }] },
-  { id: "fields", parts: [{ id: "fields", place: "fields[]", list: ["fields"], nameKey: "name", least: 1, more: ["rowLength", "dryMatter", "storage", "chopper", "owner"] }] },
+  { id: "fields", parts: [{ id: "fields", place: "fields[]", list: ["fields"], nameKey: "name", least: 1, more: ["rowLength", "rows", "gate", "roadFactor", "dryMatter", "storage", "chopper", "owner"] }] },
   { id: "choppers", parts: [{ id: "choppers", place: "choppers[]", list: ["choppers"], nameKey: "name", least: 1, more: ["turnTime", "changeover", "move", "cost", "paid", "price", "power"] }] },
   {
     id: "trucks", parts: [
@@ -33,7 +36,7 @@ export const SECTIONS: readonly { readonly id: string; readonly parts: readonly 
   {
     id: "storage", parts: [{
       id: "storage", place: "storage[]", list: ["storage"], nameKey: "name", least: 1,
-      more: ["apron", "tippingPlaces", "wedge", "sideSlope", "topWidth", "meanDepth", "tipsOnPile", "cover", "unloaderReach", "wallRating", "capitalCost", "life"],
+      more: ["apron", "tippingPlaces", "wedge", "sideSlope", "topWidth", "meanDepth", "tipsOnPile", "cover", "unloaderReach", "wallRating", "capitalCost", "life", "at"],
     }],
   },
   { id: "packing", parts: [{ id: "packing", place: "packing", path: ["packing"], more: ["wedgeRoom", "layerTerm"] }, tractorsAt(["packing", "tractors"])] },

@@ -3,6 +3,7 @@ import { batch, effect } from "@preact/signals";
 import { readAddress, writeAddress, type View } from "../address.ts";
 import { english } from "../english.ts";
 import { beside } from "./beside.ts";
+import { farms } from "./farms.ts";
 import { now } from "./now.ts";
 import { edits, exampleId, examples, kept, openExample, original, own } from "./plan.ts";
 import { cursor, lesson, paper, sheet, step, units } from "./show.ts";
@@ -11,7 +12,7 @@ import { reason, trouble } from "./trouble.ts";
 /** What is shown now, as an address would say it. */
 export const viewNow = (): View => ({
   sheet: sheet.value, lesson: lesson.value, step: step.value, example: exampleId.value, own: own.value, edits: edits.value, now: now.value, at: cursor.value,
-  units: units.value, english: english.value, paper: paper.value, beside: beside.value,
+  units: units.value, english: english.value, paper: paper.value, beside: beside.value, farms: farms.value,
 });
 
 /** The whole address of what is shown now, or of something near it. */
@@ -42,6 +43,7 @@ addEventListener("hashchange", () => {
     cursor.value = said.at;
     beside.value = said.beside;
     now.value = said.now;
+    farms.value = said.farms;
   });
   const take = () => batch(() => {
     own.value = said.own;

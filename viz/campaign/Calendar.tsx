@@ -1,0 +1,99 @@
+/** The campaign that is shown, day by day: how dry each field was cut against the window, what came in, and how the storages filled. */
+import { max, min, scaleBand, scaleLinear } from "d3";
+import type { Campaigns, ToldDay } from "../../sim/study/campaigns.ts";
+import { UnderPicture } from "../page/TableTwin.tsx";
+import { number, quantity, shownIn, unitName } from "../quantity.ts";
+import { units } from "../state.ts";
+import { useWidth } from "../useWidth.ts";
+import { campaignWords } from "../words/campaign.ts";
+import { short } from "./Starts.tsx";
+
+const LEFT = 44;
+const DRY = 170;
+const MASS = 110;
+const FILL = 54;
+const TOP = 24;
+const FOOT = 26;
+/** Room for a name over its row, px. */
+const NAME = 24;
+
+/** Where nothing was stored there is no window to draw. */
+const NO_WINDOW = [0, 0] as const;
+
+const share = (value: number): string => (100 * value).toFixed(1);
+const percent = (value: number): string => `${Math.round(100 * value)} %`;
+
+/** Storages by farm and name, each with how full it is after every day on which it is told of. */
+function fills(days: readonly ToldDay[]): { readonly name: string; readonly farm: string; readonly after: readonly number[] }[] {
+  const names = new Map(days.flatMap(({ farm, storages }) => storages.map(({ name }) => [`${farm}\n${name}`, { farm, name }] as const)));
+  return [...names.values()].map(({ farm, name }) => {
+    let full = 0;
+    return { farm, name, after: days.map((day) => (full = (day.farm === farm ? day.storages.find((each) => each.name === name)?.filled : undefined) ?? full)) };
+  }).filter(({ after }) => after.at(-1)! > 0);
+}
+
+export function Calendar({ result }: { readonly result: Campaigns }) {
+  const { shown: { days }, storages, farms } = result;
+  const words = campaignWords.calendar;
+  const [ref, width] = useWidth<HTMLDivElement>();
+  const cut = days.flatMap(({ date, fields }) => fields.map((field) => ({ date, ...field })));
+  const windowOf = (farm: string) => (storages.find((each) => each.farm === farm) ?? storages[0])?.window ?? NO_WINDOW;
+  const ends = [...days.flatMap(({ farm }) => windowOf(farm)), ...cut.map(({ dryMatter }) => dryMatter)];
+  const filling = fills(days);
+  const x = scaleBand(days.map(({ date }) => date), [LEFT, Math.max(LEFT + 1, width)]).paddingInner(0.2).paddingOuter(0.1);
+  const y = scaleLinear([(min(ends) ?? 0) - 0.02, (max(ends) ?? 1) + 0.02], [TOP + DRY, TOP]).nice();
+  const massTop = TOP + DRY + 34;
+  const mass = scaleLinear([0, max(days, ({ freshT }) => shownIn(freshT * 1000, "mass", units.value)) || 1], [massTop + MASS, massTop]).nice(3);
+  const fillTop = massTop + MASS + 16;
+  const height = fillTop + filling.length * FILL + FOOT;
+  const unit = unitName("mass", units.value);
+  const every = Math.max(1, Math.ceil(44 / Math.max(1, x.step())));
+  const said = (day: ToldDay) => (day.lost ? words.lost : [...day.fields.map(({ name, dryMatter, side }) => words.field(name, share(dryMatter), side)), quantity(day.freshT * 1000, "mass", units.value)].join("; "));
+  return (
+    <figure data-picture class="calendar">
+      <figcaption><h2>{words.title}</h2><p>{result.campaigns > 1 ? words.shown : words.one}</p></figcaption>
+      <div ref={ref}>
+        {width > 0 && (
+          <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`} role="img" aria-label={words.summary(days.length, days.filter(({ lost }) => lost).length, days.map((day) => words.day(day.date, said(day))).join(". "))}>
+            <text class="panel" x={0} y={TOP - 10}>{words.dryMatter}</text>
+            {days.map(({ date, farm }) => {
+              const [low, high] = windowOf(farm);
+              return <rect key={date} class="window" x={x(date)! - (x.step() - x.bandwidth()) / 2} width={x.step()} y={y(high)} height={y(low) - y(high)} />;
+            })}
+            <text class="tick" x={width - 4} y={y(windowOf(days.at(-1)!.farm)[1]) + 16} text-anchor="end">{words.window}</text>
+            {y.ticks(4).map((tick) => <g key={tick}><line class="hairline" x1={LEFT} x2={width} y1={y(tick)} y2={y(tick)} /><text class="tick" x={LEFT - 6} y={y(tick) + 5} text-anchor="end">{Math.round(100 * tick)}</text></g>)}
+            <text class="panel" x={0} y={massTop - 10}>{words.delivered(unit)}</text>
+            {mass.ticks(2).map((tick) => <g key={tick}><line class="hairline" x1={LEFT} x2={width} y1={mass(tick)} y2={mass(tick)} /><text class="tick" x={LEFT - 6} y={mass(tick) + 5} text-anchor="end">{tick.toLocaleString("en")}</text></g>)}
+            {days.map((day, i) => {
+              const left = x(day.date)!;
+              const bars = shownIn(day.freshT * 1000, "mass", units.value);
+              return (
+                <g key={day.date}>
+                  {day.lost && <><rect fill="url(#pause)" x={left} width={x.bandwidth()} y={TOP} height={massTop + MASS - TOP} /><text class="tick" x={left + x.bandwidth() / 2} y={massTop + MASS - 6} text-anchor="middle">{words.rain}</text></>}
+                  <rect class="mass-bar" x={left} width={x.bandwidth()} y={mass(bars)} height={massTop + MASS - mass(bars)} />
+                  {day.fields.map(({ name, dryMatter, side }) => <circle key={name} class={side === "inside" ? "cut-inside" : "cut-outside"} cx={left + x.bandwidth() / 2} cy={y(dryMatter)} r={6}><title>{words.field(name, share(dryMatter), side)}</title></circle>)}
+                  {i % every === 0 && <text class="tick" x={left + x.bandwidth() / 2} y={height - 6} text-anchor="middle">{short(day.date)}</text>}
+                </g>
+              );
+            })}
+            {filling.map(({ farm, name, after }, s) => {
+              const base = fillTop + (s + 1) * FILL - 4;
+              return (
+                <g key={farm + name}>
+                  <text class="tick" x={0} y={base - FILL + NAME - 4}>{farms.length > 1 ? `${words.filled(name)}, ${farm}` : words.filled(name)}: {percent(after.at(-1)!)}</text>
+                  {days.map(({ date }, i) => <rect key={date} class="fill-bar" x={x(date)!} width={x.bandwidth()} y={base - Math.min(1, after[i]!) * (FILL - NAME)} height={Math.min(1, after[i]!) * (FILL - NAME)} />)}
+                  <line class="hairline" x1={LEFT} x2={width} y1={base} y2={base} />
+                </g>
+              );
+            })}
+          </svg>
+        )}
+      </div>
+      <UnderPicture name={words.title} head={words.head(unit, unitName("density", units.value))} inWords={[0, 1, 2, 8]} rows={() => days.map((day) => [
+        day.date, day.farm, day.lost ? words.lost : day.fields.map(({ name, dryMatter, side }) => words.field(name, share(dryMatter), side)).join("; "), day.lost ? "" : String(day.loads),
+        number(day.freshT * 1000, "mass", units.value), day.dryMatter === null ? "" : share(day.dryMatter), day.density === null ? "" : number(day.density, "density", units.value), day.closedAt ?? "",
+        day.storages.filter(({ filled }) => filled > 0).map(({ name, filled }) => words.storage(name, percent(filled))).join(", "),
+      ])} />
+    </figure>
+  );
+}

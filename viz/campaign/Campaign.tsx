@@ -1,0 +1,76 @@
+/** Several days and farms, one after another: when to start, what each day brings, and what lies where in the end. */
+import { useEffect } from "preact/hooks";
+import type { Campaigns } from "../../sim/study/campaigns.ts";
+import { asking } from "../change/asked.ts";
+import { Under } from "../change/Under.tsx";
+import { at } from "../document.ts";
+import { OnceOf } from "../plan/PlanEditor.tsx";
+import { CAMPAIGN } from "../plan/layout.ts";
+import { textIn } from "../sentences.ts";
+import { plan, trouble, units } from "../state.ts";
+import { words as common } from "../words.ts";
+import { campaignWords as words } from "../words/campaign.ts";
+import { Calendar } from "./Calendar.tsx";
+import { Farms, farmDocuments } from "./Farms.tsx";
+import { Starts } from "./Starts.tsx";
+import { Stored } from "./Stored.tsx";
+import "../change/change.css";
+import "./campaign.css";
+
+const study = asking<Campaigns>("campaign");
+
+export function Campaign() {
+  const document = plan.value;
+  const others = farmDocuments.value;
+  const isCampaign = document !== null && at(document, ["campaign"]) !== undefined;
+  const ask = () => { if (isCampaign && others) study.ask([document, ...others]); };
+  useEffect(ask, [document, others]);
+  if (!document) return <p role="status">{trouble.value ?? common.waitingForFirst}</p>;
+  const now = study.now.value;
+  const here = isCampaign && others !== null && now?.key === study.keyOf([document, ...others]);
+  const result = here ? now.result : null;
+  return (
+    <div class="campaign">
+      <section class="verdict" aria-labelledby="campaign">
+        <h1 id="campaign">{words.title}</h1>
+        {result && <p class="answer" role="status">{textIn(units.value, result.whenToStart.inWords)}</p>}
+      </section>
+      <p class="quiet screen-only">{words.lead}</p>
+      <div class="whole-plan campaign-plan">
+        <OnceOf once={CAMPAIGN} />
+        {isCampaign && <Farms />}
+      </div>
+      {here && <Under study={study} again={ask} />}
+      {result && <Found result={result} />}
+    </div>
+  );
+}
+
+const percent = (share: number): string => `${Math.round(100 * share)} %`;
+
+function Found({ result }: { readonly result: Campaigns }) {
+  const { finish, chance, window, rainDays, campaigns, notes, assumptions } = result;
+  return (
+    <>
+      <Starts result={result} />
+      <section aria-labelledby="started">
+        <h2 id="started">{words.starts(result.starts)}</h2>
+        <p>{finish ? words.finish(finish.median, finish.early, finish.late) : words.notIn} {words.sides(percent(window.inside), percent(window.tooWet), percent(window.tooDry))}</p>
+        {campaigns > 1 && <p>{words.chance(percent(chance.allIn), percent(chance.endsInside), rainDays.toFixed(1))}</p>}
+        <p class="quiet">{words.campaigns(campaigns)}</p>
+      </section>
+      <Calendar result={result} />
+      <Stored result={result} />
+      {notes.length > 0 && (
+        <section aria-labelledby="campaign-notes">
+          <h2 id="campaign-notes">{words.notes}</h2>
+          <ul>{notes.map((text) => <li key={text}>{textIn(units.value, text)}</li>)}</ul>
+        </section>
+      )}
+      <details class="rest">
+        <summary>{words.assumed}</summary>
+        <ul>{assumptions.map((text) => <li key={text}>{textIn(units.value, text)}</li>)}</ul>
+      </details>
+    </>
+  );
+}

@@ -1,0 +1,46 @@
+/** The words of the sheet for several days. */
+import { spoken } from "../english.ts";
+
+const WORDS = {
+  title: "When to start, so that all of it is in while the crop is fit?",
+  lead: "Fields in order, days lost to rain, the crop drying while it waits: the whole campaign is rehearsed again and again, and each start that could be is tried.",
+  none: "The first plan says nothing of a campaign.",
+  then: "Then on to", add: "Another farm", remove: (name: string) => `Leave out ${name}`, away: "Leave out", choose: (place: number) => `Farm ${place}`, fleet: "The first plan's choppers and trucks go round; each farm has its own packing crew.",
+  farmTrouble: (name: string, why: string) => `${name} could not be had: ${why}`,
+  starts: (date: string) => `Started on ${date}`,
+  campaigns: (count: number) => (count === 1 ? "One campaign, no luck in it." : `${count} campaigns rehearsed.`),
+  finish: (median: string, early: string, late: string) => (early === late ? `All is in on ${median}.` : `All is in on ${median}; on 8 campaigns of 10 between ${early} and ${late}.`),
+  notIn: "Not everything comes in.",
+  chance: (all: string, inside: string, rain: string) => `Everything comes in on ${all} of campaigns, and on ${inside} the harvest ends inside the window. ${rain} days are lost to rain on average.`,
+  sides: (inside: string, wet: string, dry: string) => `Of the dry matter ${inside} is cut inside the window, ${wet} too wet and ${dry} too dry.`,
+  calendar: {
+    title: "Day by day", shown: "The campaign with the median finish.", one: "The one campaign there is.",
+    dryMatter: "Dry matter as cut, %", window: "shaded: the window", delivered: (unit: string) => `Cut, ${unit}`, filled: (name: string) => `${name}, filled`,
+    rain: "rain",
+    head: (mass: string, density: string) => ["Day", "Farm", "Fields", "Loads", `Fresh, ${mass}`, "Dry matter, %", `Density, ${density}`, "Packed at", "Storages"],
+    field: (name: string, dryMatter: string, side: string) => `${name} at ${dryMatter} %${side === "inside" ? "" : `, ${side}`}`,
+    storage: (name: string, share: string) => `${name} ${share} full`,
+    lost: "lost to rain",
+    day: (date: string, said: string) => `${date}: ${said}`,
+    summary: (days: number, lost: number, said: string) => `${days} days, ${lost} of them lost to rain. ${said}`,
+  },
+  tried: {
+    title: "Starts that were tried", what: "How much of the dry matter is cut inside the window from each start, and on how many campaigns the last of it still is.",
+    inside: "inside the window", wet: "too wet", dry: "too dry", ends: "ends inside", best: "most inside", latest: "latest", planned: "as planned",
+    head: ["Start", "Inside, %", "Too wet, %", "Too dry, %", "Ends inside, % of campaigns", "All in, % of campaigns"],
+    take: (date: string) => `Start on ${date}`,
+    summary: (parts: readonly string[]) => `Share of the dry matter cut inside the window by start: ${parts.join("; ")}.`,
+    part: (starts: string, inside: string) => `${starts} ${inside}`,
+  },
+  stored: {
+    title: "What lies where in the end",
+    head: (mass: string, density: string, fluid: string) => ["Storage", "Filled", `Fresh, ${mass}`, `Dry matter, ${mass}`, "Dry matter, %", "Window, %", `Density, ${density}`, "8 of 10 like it", "Pore space", `Effluent, ${fluid}`],
+    dates: (from: string, to: string) => (from === to ? from : `${from} to ${to}`),
+    range: (low: string, high: string) => `${low}–${high}`,
+    at: (name: string, farm: string) => `${name} at ${farm}`,
+    beyond: "beyond the relation",
+  },
+  notes: "To know", assumed: "Taken as",
+} as const;
+
+export const campaignWords = spoken(WORDS);
