@@ -8,7 +8,7 @@ import { DATE_ORDERS, DECIMALS, MASS_UNITS, type DateOrder, type Decimal, type M
 import { MOST_TEXT } from "../../sim/study/tickets/csv.ts";
 import type { DayOfLoads, Part, Spread } from "../../sim/study/tickets/loads.ts";
 import { columnsSaid } from "../../sim/study/tickets/mapping.ts";
-import { patchedText } from "../../sim/study/tickets/patch.ts";
+import { patchedText } from "../../sim/study/tickets/patchtext.ts";
 import { tickets, type WeighedDay } from "../../sim/study/tickets/study.ts";
 import { readTickets } from "../../sim/study/tickets/tickets.ts";
 import { usualRehearsals } from "../../sim/study/rehearsal.ts";

@@ -89,7 +89,23 @@ describe("the columns", () => {
     const text = file("Time;Net kg;Weight kg;In", "07:10;1;15980;22:00");
     expect(masses(text, { columns: { net: "weight KG", time: "Time" } })).toEqual([15_980]);
     expect(columnsSaid("net=Weight kg, time = Time")).toEqual({ net: "Weight kg", time: "Time" });
+    expect(masses(file("Time;Mass kg;Mass kg", "07:10;1;15980"), { columns: { net: "column 3" } })).toEqual([15_980]);
+    expect(about(file("Time;Net kg", "07:10;15980"), { columns: { net: "column 4" } })).toEqual(["columns"]);
     expect(() => columnsSaid("lorry=A")).toThrow("\"lorry\" is no column of a ticket; they are ticket, date,");
     expect(() => columnsSaid("net")).toThrow("Columns are said as name=heading");
+  });
+
+  it("are none where that is said, though the words of a heading would do", () => {
+    const text = file("No;Time;Net kg", "7;07:10;15980", "7;07:30;15210");
+    expect(masses(text)).toEqual([15_980]);
+    expect(readTickets(text, { columns: { ticket: "" } })).toMatchObject({ questions: [], mapping: { ignored: ["No"] }, tickets: [{ mass: 15_980 }, { mass: 15_210 }] });
+    expect(about(text, { columns: { time: "" } })).toEqual(["columns"]);
+  });
+
+  it("are shown where their words are in another language, below the title, with those that were known, so that the others can be said", () => {
+    const text = file("Hofwaage;;;", "Zeit;Kipper;Netto;Field", "07:10;A;15,98;West", "07:30;B;15,21;West");
+    expect(readTickets(text)).toMatchObject({ waiting: 2, mapping: { headingRow: 2, heading: ["Zeit", "Kipper", "Netto", "Field"], columns: { field: 3 } } });
+    expect(masses(text, { columns: { time: "Zeit", net: "Netto" }, unit: "t" })).toEqual([15_980, 15_210]);
+    expect(readTickets(file("Hofwaage;;", "Zeit;Kipper;Netto", "07:10;A;15,98")).mapping.headingRow).toBe(2);
   });
 });

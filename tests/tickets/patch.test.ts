@@ -6,7 +6,8 @@ import { readScenario } from "../../sim/scenario/read.ts";
 import type { Scenario } from "../../sim/scenario/types.ts";
 import { TYPICAL } from "../../sim/scenario/variation.ts";
 import { weighingsOf, type Weighing } from "../../sim/study/tickets/loads.ts";
-import { fullLoads, loneStays, patchedText, patchOf } from "../../sim/study/tickets/patch.ts";
+import { fullLoads, loneStays, patchOf } from "../../sim/study/tickets/patch.ts";
+import { patchedText } from "../../sim/study/tickets/patchtext.ts";
 import { FOLDER, MEADOW } from "./sets.ts";
 
 const text = readFileSync(join(FOLDER, "../low-meadow.yaml"), "utf8");

@@ -21,10 +21,14 @@ export const checkedPlan = (): Scenario | null => rehearsed.value?.scenario ?? n
 export function tryOut(what: string, change: (scenario: Scenario) => Scenario): void {
   const scenario = checkedPlan();
   const document = plan.value;
-  if (!scenario || !document) return;
+  if (scenario && document) tryPlan(what, changedDocument(document, scenario, change(scenario), units.value));
+}
+
+/** Puts a changed plan in the place of the plan. */
+export function tryPlan(what: string, changed: Document): void {
   batch(() => {
     tried.value = [...tried.value, { what, own: own.value, edits: edits.value }];
-    rewrite(changedDocument(document, scenario, change(scenario), units.value));
+    rewrite(changed);
   });
 }
 

@@ -27,7 +27,7 @@ const MASSES = ["gross", "tare", "storedTare", "net"] as const satisfies readonl
 
 /** What can be said beforehand, and is asked where the file leaves it open. */
 export interface Answers {
-  /** heading by column */ readonly columns?: Partial<Readonly<Record<ColumnName, string>>>;
+  /** heading by column, or "column 3" where its heading does not tell it from others; empty: no column is that */ readonly columns?: Partial<Readonly<Record<ColumnName, string>>>;
   readonly decimal?: Decimal;
   readonly dates?: DateOrder;
   readonly unit?: MassUnit;
@@ -76,12 +76,15 @@ const WITHIN = 20;
 /** Settles how the sheet is read, with every question that is open. */
 export function mapColumns({ delimiter, rows }: Sheet, answers: Answers = {}): Mapped {
   const places = rows.slice(0, WITHIN).map((row) => ({ row, found: columnsOf(row.cells, answers) }));
-  const best = places.reduce<(typeof places)[number] | null>((top, each) => (top === null || each.found.length > top.found.length ? each : top), null);
+  const widest = Math.max(0, ...places.map(({ row }) => filled(row)));
+  const better = (each: (typeof places)[number], top: (typeof places)[number]) =>
+    each.found.length > top.found.length || (each.found.length === top.found.length && isTitle(top.row, widest) && !isTitle(each.row, widest));
+  const best = places.reduce<(typeof places)[number] | null>((top, each) => (top === null || better(each, top) ? each : top), null);
   const heading = best?.row.cells.map((cell) => cell.trim()) ?? [];
   const questions = best ? columnQuestions(best.found, heading, best.row.row, answers) : [noHeading()];
-  const found = questions.length > 0 ? [] : best!.found;
+  const found = best?.found ?? [];
   const columns: Partial<Record<ColumnName, number>> = Object.fromEntries(found.map(({ name, at }) => [name, at]));
-  const under = best && questions.length === 0 ? rows.filter(({ row }) => row > best.row.row) : rows;
+  const under = best ? rows.filter(({ row }) => row > best.row.row) : rows;
   // Only whole rows tell how numbers and dates are written.
   const whole = under.filter(({ cells, broken }) => broken === null && cells.length === heading.length);
   const cellsOf = (...names: readonly ColumnName[]): Said[] =>
@@ -105,6 +108,10 @@ export function mapColumns({ delimiter, rows }: Sheet, answers: Answers = {}): M
   };
 }
 
+const filled = ({ cells }: Row): number => cells.filter((cell) => cell.trim() !== "").length;
+/** Stands above the headings: under half of what the fullest row has (assumption of this project). */
+const isTitle = (row: Row, widest: number): boolean => 2 * filled(row) < widest;
+
 interface Column { readonly name: ColumnName; readonly at: number; readonly said: boolean; readonly unit: MassUnit | null }
 
 /** A heading without its unit and marks. */
@@ -118,7 +125,7 @@ function columnsOf(cells: readonly string[], { columns: wishes = {} }: Answers):
   const heads = cells.map((cell) => cell.trim());
   const said = COLUMNS.flatMap((name): Column[] => {
     const wish = wishes[name]?.trim().toLowerCase();
-    const at = wish === undefined ? -1 : heads.findIndex((head) => head.toLowerCase() === wish);
+    const at = wish === undefined || wish === "" ? -1 : placeOf(wish, heads);
     return at < 0 ? [] : [{ name, at, said: true, unit: plainHeading(heads[at]!).unit }];
   });
   const found = heads.flatMap((head, at): Column[] => {
@@ -129,6 +136,13 @@ function columnsOf(cells: readonly string[], { columns: wishes = {} }: Answers):
   return [...said, ...found].sort((a, b) => a.at - b.at);
 }
 
+/** Place of the column that has this heading, else of the one that is called by its number and has a heading at all. */
+function placeOf(wish: string, heads: readonly string[]): number {
+  const headed = heads.findIndex((head) => head.toLowerCase() === wish);
+  const place = Number(/^column (\d{1,4})$/u.exec(wish)?.[1] ?? 0) - 1;
+  return headed >= 0 ? headed : heads[place] ? place : -1;
+}
+
 const noHeading = (): Question => ({ about: "columns", answers: [], sentence: "The file has no rows: a row of headings and a row for each load would do." });
 
 function columnQuestions(found: readonly Column[], heading: readonly string[], row: number, { columns: wishes = {} }: Answers): Question[] {
@@ -137,7 +151,7 @@ function columnQuestions(found: readonly Column[], heading: readonly string[], r
   const questions: Question[] = [];
   const all = (name: ColumnName) => found.filter((column) => column.name === name);
   for (const name of COLUMNS) {
-    if (wishes[name] !== undefined && all(name).length === 0) questions.push(ask(`There is no column "${clipped(wishes[name])}" for ${name}; row ${row} has ${listed(heads, "and")}.`));
+    if (wishes[name] !== undefined && wishes[name].trim() !== "" && all(name).length === 0) questions.push(ask(`There is no column "${clipped(wishes[name])}" for ${name}; row ${row} has ${listed(heads, "and")}.`));
     else if (all(name).length > 1) questions.push(ask(`Which column is ${name}? ${listed(all(name).map(({ at }) => `"${clipped(heading[at]!)}" (column ${at + 1})`))} could be; say it as ${name}=heading.`));
   }
   if (questions.length > 0) return questions;

@@ -1,11 +1,9 @@
 /** What tickets can say about a scenario's inputs, as changes of its file with the size of the sample behind each, and what they cannot. */
 import { median } from "simple-statistics";
-import { isMap, parseDocument } from "yaml";
 import type { Shape } from "../../kernel/shapes.ts";
 import { ACTIVITIES, type Activity, type Scenario } from "../../scenario/types.ts";
 import { formatNumber } from "../../scenario/units.ts";
 import { TYPICAL } from "../../scenario/variation.ts";
-import { pathOf } from "../../scenario/words.ts";
 import { fitShapes, FEWEST_FITTED } from "./fit.ts";
 import { workedBetween, type Pause, type Weighing } from "./loads.ts";
 
@@ -91,15 +89,6 @@ export function patchOf(scenario: Scenario, weighings: readonly Weighing[]): Pat
   return { changes, cannot };
 }
 
-/** The scenario file with the changes in it, each with its reason as a comment; what else stands there stays. */
-export function patchedText(text: string, { changes }: Patch): string {
-  const document = parseDocument(text, { version: "1.2", schema: "core" });
-  const variation = document.get("variation");
-  if (changes.some(({ path }) => path[0] === "variation") && !isMap(variation)) {
-    document.set("variation", document.createNode(Object.fromEntries(ACTIVITIES.map((activity) => [activity, variation === "none" ? "none" : `${formatNumber(TYPICAL[activity] * 100, 1)} %`]))));
-  }
-  for (const { path, value } of changes) document.setIn(path, document.createNode(value, typeof value === "string" ? {} : { flow: true }));
-  const told = changes.map(({ path, n, because }) => ` From weigh tickets: ${pathOf(path)}, ${n} tickets, ${because}`).join("\n");
-  if (told !== "") document.commentBefore = document.commentBefore ? `${document.commentBefore}\n\n${told}` : told;
-  return document.toString({ lineWidth: 0 });
-}
+/** Each activity with its usual variation, as a file says it: what a change of one is written into where the file has a single word for all. */
+export const variationSaid = (word: unknown): Readonly<Record<Activity, string>> =>
+  Object.fromEntries(ACTIVITIES.map((activity) => [activity, word === "none" ? "none" : `${formatNumber(TYPICAL[activity] * 100, 1)} %`])) as Record<Activity, string>;

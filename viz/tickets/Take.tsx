@@ -1,0 +1,49 @@
+/** Takes tickets in: a file chosen or dropped, rows pasted, or one of the invented days. */
+import { useSignal } from "@preact/signals";
+import { chooseExample, exampleId, findings } from "../state.ts";
+import { ticketWords } from "../words/tickets.ts";
+import { answers, file, pasted, SETS, take, takeFiles, takeSet, trouble } from "./taken.ts";
+
+export function Take() {
+  const words = ticketWords.take;
+  const over = useSignal(false);
+  const now = file.value;
+  const drop = (event: DragEvent) => {
+    event.preventDefault();
+    over.value = false;
+    void takeFiles([...(event.dataTransfer?.files ?? [])]);
+  };
+  return (
+    <div class={over.value ? "take-in screen-only over" : "take-in screen-only"} onDragOver={(event) => { event.preventDefault(); over.value = true; }} onDragLeave={() => { over.value = false; }} onDrop={drop}>
+      <div class="take-row">
+        <label class="take">{words.choose} <input type="file" accept=".csv,.txt,.tsv,text/csv,text/plain" onChange={(event) => {
+          void takeFiles([...(event.currentTarget.files ?? [])]);
+          event.currentTarget.value = "";
+        }} /></label>
+        <span class="quiet">{words.drop}</span>
+      </div>
+      <details class="paste">
+        <summary>{words.paste}</summary>
+        <textarea rows={6} spellcheck={false} aria-label={words.pasteName} value={pasted.value} onInput={(event) => { pasted.value = event.currentTarget.value; }} />
+        <button type="button" onClick={() => take({ name: words.pasted, text: pasted.value, encoding: "UTF-8", of: null })}>{words.read}</button>
+      </details>
+      <p class="take-row"><span class="quiet">{words.shipped}</span> {SETS.map((set) => <button key={set} type="button" onClick={() => void takeSet(set)}>{ticketWords.sets[set]}</button>)}</p>
+      {trouble.value !== null && <p class="trouble" role="alert">{trouble.value} {now && words.kept}</p>}
+      {now && (
+        <p role="status"><strong>{words.now(now.name)}</strong> {now.encoding !== "UTF-8" && words.encoding(now.encoding)}{" "}
+          <button type="button" class="plain" onClick={() => { file.value = null; answers.value = {}; trouble.value = null; }}>{words.forget}</button>
+        </p>
+      )}
+      <Belongs />
+    </div>
+  );
+}
+
+/** An invented day and a plan that is not its own. */
+function Belongs() {
+  const words = ticketWords.take;
+  const of = file.value?.of ?? null;
+  if (of === null || exampleId.value === of) return null;
+  const day = ticketWords.setDays[of];
+  return <p class="trouble">{words.belongs(day, findings.value?.scenario.name ?? "")} <button type="button" onClick={() => chooseExample(of)}>{words.open(day)}</button></p>;
+}
