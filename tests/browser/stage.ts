@@ -3,11 +3,11 @@ import { mkdtempSync, readFileSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
 import { gzipSync } from "node:zlib";
-import { chromium, type BrowserContext, type Page } from "playwright-core";
-import { build } from "vite";
+import { chromium, type Page } from "playwright-core";
 import { house } from "../../server/house.ts";
 import { readPage } from "../../server/page.ts";
 import { readTemplates } from "../../server/templates.ts";
+import { buildPage } from "../server/built.ts";
 import { serveApp } from "../server/served.ts";
 import { ensureChromium } from "./ensure-chromium.ts";
 
@@ -32,25 +32,30 @@ export const LONG = Boolean(process.env.CLAMPSIDE_LONG);
 /** ms that anything about the page may take; a machine with other work to do may be many times slower than an idle one. */
 export const PATIENCE = 60_000;
 
-/** Flags for a browser without screen that speaks to nobody but the server under test. */
+/** Flags for a browser without screen that speaks to nobody but the server under test, in few processes: a new one for each visit took longer than the visit. */
 const FLAGS = [
   "--no-sandbox", "--disable-gpu", "--disable-quic", "--no-first-run", "--disable-background-networking", "--disable-component-update", "--disable-sync",
-  "--disable-dev-shm-usage", "--font-render-hinting=none",
+  "--disable-dev-shm-usage", "--font-render-hinting=none", "--renderer-process-limit=1",
 ];
 
 /** Builds the page, starts the server and the browser. */
 export async function setStage(): Promise<Stage> {
   const folder = mkdtempSync(join(tmpdir(), "clampside-page-"));
-  await build({ configFile: join(house(), "vite.config.ts"), root: join(house(), "viz"), logLevel: "error", build: { outDir: join(folder, "page"), emptyOutDir: true } });
+  buildPage(join(folder, "page"));
   const server = await serveApp({ templates: readTemplates(join(house(), "scenarios")), page: readPage(join(folder, "page")) });
   const url = `${server.url}/`;
   const browser = await chromium.launch({ executablePath: ensureChromium(), headless: true, args: FLAGS });
+  // One visitor with many windows: what a window keeps is its own, and the scripts that all of them fetch are fetched and compiled once.
+  const visitor = await browser.newContext({ locale: "en-GB" });
+  // A window that stays: the process that shows the page ends with the last of them.
+  await (await visitor.newPage()).goto(`${url}livez`);
 
   return {
     url, reports: server.reports, firstLoadBytes: firstLoadOf(join(folder, "page")),
     open: async (hash = "", { width = 1280, height = 900, reducedMotion = false } = {}) => {
-      const context: BrowserContext = await browser.newContext({ viewport: { width, height }, reducedMotion: reducedMotion ? "reduce" : "no-preference", locale: "en-GB" });
-      const page = await context.newPage();
+      const page = await visitor.newPage();
+      await page.setViewportSize({ width, height });
+      await page.emulateMedia({ reducedMotion: reducedMotion ? "reduce" : "no-preference" });
       page.setDefaultTimeout(PATIENCE);
       const complaints: string[] = [];
       page.on("console", (message) => { if (["error", "warning"].includes(message.type())) complaints.push(message.text()); });
@@ -60,7 +65,7 @@ export async function setStage(): Promise<Stage> {
         await page.locator(".answer[data-keeps]").waitFor();
         await page.locator(".strip svg").waitFor();
       }
-      return { page, complaints, close: () => context.close() };
+      return { page, complaints, close: () => page.close() };
     },
     close: async () => {
       await browser.close();

@@ -1,8 +1,9 @@
-/** A built house in a folder of its own: the command, the server and its threads as `npm run build` makes them. */
+/** A built house in a folder of its own: the command, the server and its threads as `npm run build` makes them; and the built page. */
 import { execFileSync } from "node:child_process";
 import { cpSync, mkdtempSync, rmSync, symlinkSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join, resolve } from "node:path";
+import { madeOnce } from "../made.ts";
 
 const ROOT = resolve(import.meta.dirname, "../..");
 const VITE = join(ROOT, "node_modules", "vite", "bin", "vite.js");
@@ -16,11 +17,25 @@ export interface BuiltHouse {
   remove(): void;
 }
 
-/** Builds into a new folder under the system's own for such things; call `remove` at the end. `only`: one module of the source by itself, `name.js`, instead of the whole. */
+/** Runs the builder: `words` say what, `folder` where to. */
+function build(folder: string, ...words: string[]): void {
+  execFileSync(process.execPath, [VITE, "build", ...words, "--outDir", folder, "--logLevel", "warn"], { cwd: ROOT, stdio: ["ignore", "ignore", "inherit"], env: { ...process.env, NODE_ENV: "production" } });
+}
+
+/** Puts the built page into a folder that is not there yet. */
+export function buildPage(folder: string): void {
+  const made = madeOnce("page", (shared) => build(shared, "--emptyOutDir"));
+  if (made === null) build(folder, "--emptyOutDir");
+  else cpSync(made, folder, { recursive: true });
+}
+
+/** A house in a new folder under the system's own for such things; call `remove` at the end. `only`: one module of the source by itself, `name.js`, instead of the whole. */
 export function buildHouse(only?: string): BuiltHouse {
   const folder = mkdtempSync(join(tmpdir(), "clampside-built-"));
   const dist = join(folder, "dist", "server");
-  execFileSync(process.execPath, [VITE, "build", "--ssr", ...(only ? [only] : []), "--outDir", dist, "--logLevel", "warn"], { cwd: ROOT, stdio: ["ignore", "ignore", "inherit"], env: { ...process.env, NODE_ENV: "production" } });
+  const made = only === undefined ? madeOnce("server", (shared) => build(shared, "--ssr")) : null;
+  if (made === null) build(dist, "--ssr", ...(only === undefined ? [] : [only]));
+  else cpSync(made, dist, { recursive: true });
   cpSync(join(ROOT, "package.json"), join(folder, "package.json"));
   cpSync(join(ROOT, "scenarios"), join(folder, "scenarios"), { recursive: true });
   symlinkSync(join(ROOT, "node_modules"), join(folder, "node_modules"));

@@ -1,0 +1,73 @@
+import { describe, expect, it } from "vitest";
+import { changed, clockShown, verdict } from "./day.ts";
+import { LONG } from "./stage.ts";
+import { broken, onStage } from "./visiting.ts";
+
+const { visit } = onStage();
+
+describe("for everybody", () => {
+  it.each(LONG ? [1440, 820, 360, 320] : [1440])("has nothing that axe objects to, %i px wide, closed and with everything opened", async (width) => {
+    const { page } = await visit("", { width });
+    expect(await broken(page)).toEqual([]);
+    await page.evaluate("document.querySelectorAll('details').forEach((details) => { details.open = true; })");
+    await page.locator(".twin table").first().waitFor();
+    expect(await broken(page)).toEqual([]);
+  });
+
+  it("has nothing that axe objects to when the plan is unsound, nor in US units", async () => {
+    const { page } = await visit("#units=us");
+    await page.getByRole("spinbutton", { name: /^Layer, loose, exact/ }).fill("0");
+    await page.locator(".field.wrong .why").waitFor();
+    expect(await broken(page)).toEqual([]);
+  });
+
+  it.each(LONG ? [1440, 820, 360, 320] : [320])("never scrolls sideways at %i px", async (width) => {
+    for (const hash of ["", "#example=two-choppers-one-clamp", "#units=us&rule=hold"]) {
+      const { page } = await visit(hash, { width });
+      expect(await page.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(width);
+    }
+  });
+
+  it("can be worked by keyboard alone: change the plan, play the day, open a figure", async () => {
+    const { page } = await visit();
+    const before = (await verdict(page).textContent())!;
+    const reach = async (wanted: string) => {
+      for (let presses = 0; presses < 120; presses++) {
+        await page.keyboard.press("Tab");
+        if (await page.evaluate(`document.activeElement.matches(${JSON.stringify(wanted)})`)) return;
+      }
+      throw new Error(`${wanted} is not reached by the tab key`);
+    };
+    await reach(".play");
+    await reach(".scrub");
+    const time = await clockShown(page);
+    await page.keyboard.press("PageUp");
+    expect(await clockShown(page)).not.toBe(time);
+    await reach("#rule");
+    await reach(".figure-row summary");
+    await page.keyboard.press("Enter");
+    expect(await page.locator(".figure-row[open] .derivation dd").first().innerText()).not.toBe("");
+    await page.locator("[id='tractors-slider']").focus();
+    await page.keyboard.press("ArrowRight");
+    await changed(page, before);
+  });
+
+  it("gives every drawing a name and a table with the same figures", async () => {
+    const { page } = await visit();
+    for (const drawing of await page.locator("main svg[role=img]").all()) expect((await drawing.getAttribute("aria-label"))!.length).toBeGreaterThan(20);
+    const twin = page.locator("details.twin", { hasText: "Lift by lift" });
+    await twin.locator("summary").click();
+    expect(await twin.locator("tbody tr").count()).toBe(85);
+    await page.locator("details.twin", { hasText: "Tipped and packed" }).locator("summary").click();
+    const last = page.locator("details.twin", { hasText: "Tipped and packed" }).locator("tbody tr").last();
+    expect(await last.locator("td").allInnerTexts()).toEqual(["1,350", "1,350", "0", "0"]);
+  });
+
+  it("prints the answer, the drawing and the figures, and leaves out what only a screen can do", async () => {
+    const { page } = await visit();
+    await page.emulateMedia({ media: "print" });
+    expect(await verdict(page).isVisible()).toBe(true);
+    expect(await page.locator(".strip svg").isVisible()).toBe(true);
+    for (const hidden of [".controls", ".replay", ".example"]) expect(await page.locator(hidden).isVisible()).toBe(false);
+  });
+});
