@@ -1,30 +1,20 @@
-import { spawn } from "node:child_process";
 import { mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { hashOf } from "../../sim/scenario/hash.ts";
+import { clampsideIn, type Surroundings } from "../cli/run.ts";
+import { BUILDING_MS, buildHouse, type BuiltHouse } from "../server/built.ts";
 import { checkScenario, leastDay, sound } from "./days.ts";
 
-const root = fileURLToPath(new URL("../../", import.meta.url));
 const folder = mkdtempSync(join(tmpdir(), "clampside-"));
 const inFolder = (name: string) => join(folder, name);
 
-interface Ended { readonly code: number | null; readonly out: string; readonly err: string }
-
-/** Runs the command from source, as a person would, and waits for its end. */
-function clampside(words: readonly string[], { input, env = {}, closeOutput = false }: { input?: string; env?: Record<string, string>; closeOutput?: boolean } = {}): Promise<Ended> {
-  const child = spawn(process.execPath, ["--import", "tsx", "server/cli/main.ts", ...words], { cwd: root, env: { ...process.env, FORCE_COLOR: undefined, ...env } });
-  let [out, err] = ["", ""];
-  child.stdout.on("data", (piece: Buffer) => { out += piece.toString(); });
-  child.stderr.on("data", (piece: Buffer) => { err += piece.toString(); });
-  if (closeOutput) child.stdout.destroy();
-  child.stdin.on("error", () => undefined).end(input ?? "");
-  return new Promise((resolve) => child.on("close", (code) => resolve({ code, out, err })));
-}
+let house: BuiltHouse;
+const clampside = (words: readonly string[], surroundings?: Surroundings) => clampsideIn(house, words, surroundings);
 
 beforeAll(() => {
+  house = buildHouse();
   writeFileSync(inFolder("least.json"), JSON.stringify(leastDay()));
   writeFileSync(inFolder("negative.yaml"), JSON.stringify({ ...leastDay(), fields: [{ area: "-3 ha", yield: "45 t/ha", distance: "2 km" }] }));
   writeFileSync(inFolder("broken.yaml"), "name: a\nfields: [}\n");
@@ -32,13 +22,16 @@ beforeAll(() => {
   writeFileSync(inFolder("empty.yaml"), "");
   writeFileSync(inFolder("noise.bin"), Buffer.from(Uint8Array.from({ length: 20_000 }, (_, i) => (i * 2_654_435_761) >>> 13)));
   writeFileSync(inFolder("large.bin"), Buffer.alloc(10_000_000, "y\u00e4\n"));
-});
+}, BUILDING_MS);
 
-afterAll(() => rmSync(folder, { recursive: true, force: true }));
+afterAll(() => {
+  rmSync(folder, { recursive: true, force: true });
+  house?.remove();
+});
 
 describe("clampside check", () => {
   it("says that a sound scenario is sound, and which defaults apply with their marks", async () => {
-    const { code, out, err } = await clampside(["check", inFolder("least.json")]);
+    const { code, stdout: out, stderr: err } = await clampside(["check", inFolder("least.json")]);
     expect([code, err]).toEqual([0, ""]);
     expect(out).toMatch(/The scenario is sound\./u);
     expect(out).toMatch(/1 field, 14\.0 ha: 630 t fresh/u);
@@ -50,15 +43,15 @@ describe("clampside check", () => {
 
   it("prints one JSON document and nothing else when asked to, the same bytes each time", async () => {
     const [one, other] = await Promise.all([clampside(["check", "--json", inFolder("least.json")]), clampside(["check", inFolder("least.json"), "--json"])]);
-    const document = JSON.parse(one.out);
-    expect([one.code, one.err]).toEqual([0, ""]);
+    const document = JSON.parse(one.stdout);
+    expect([one.code, one.stderr]).toEqual([0, ""]);
     expect(document.scenario).toEqual({ name: "Unnamed day", hash: hashOf(sound(checkScenario(leastDay()))) });
     expect(document.defaults).toContainEqual({ path: "packing.finish", value: "45 min", mark: "assumption of this project" });
-    expect(other.out).toBe(one.out);
+    expect(other.stdout).toBe(one.stdout);
   });
 
   it("reads standard input when the file is -", async () => {
-    const { code, out } = await clampside(["check", "-"], { input: JSON.stringify(leastDay()) });
+    const { code, stdout: out } = await clampside(["check", "-"], { input: JSON.stringify(leastDay()) });
     expect([code, out.includes("The scenario is sound.")]).toEqual([0, true]);
   });
 
@@ -80,7 +73,7 @@ describe("clampside check", () => {
     ["no command at all", [], /Usage: clampside/u],
   ])("%s ends with code 2, a sentence on standard error and nothing on standard output", async (_what, words, says) => {
     const before = readdirSync(folder);
-    const { code, out, err } = await clampside(words as string[]);
+    const { code, stdout: out, stderr: err } = await clampside(words as string[]);
     expect([code, out]).toEqual([2, ""]);
     expect(err).toMatch(says as RegExp);
     expect(err).not.toMatch(/\n {4}at /u);
@@ -88,14 +81,14 @@ describe("clampside check", () => {
   });
 
   it("ends quietly when nobody reads its output", async () => {
-    const { code, err } = await clampside(["check", "--json", inFolder("least.json")], { closeOutput: true });
+    const { code, stderr: err } = await clampside(["check", "--json", inFolder("least.json")], { closeOutput: true });
     expect([code, err]).toEqual([0, ""]);
   });
 
   it("says what there is, and its version, with code 0", async () => {
     const [help, version] = await Promise.all([clampside(["--help"]), clampside(["--version"])]);
-    expect([help.code, help.err, version.code]).toEqual([0, "", 0]);
-    expect(help.out).toMatch(/check .*is the scenario sound/u);
-    expect(version.out).toMatch(/^\d+\.\d+\.\d+\n$/u);
+    expect([help.code, help.stderr, version.code]).toEqual([0, "", 0]);
+    expect(help.stdout).toMatch(/check .*is the scenario sound/u);
+    expect(version.stdout).toMatch(/^\d+\.\d+\.\d+\n$/u);
   });
 });
