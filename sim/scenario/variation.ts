@@ -1,22 +1,16 @@
 /** How much the day varies: `none`, `typical`, or by activity, turned into factors with mean 1. */
-import { loadToLoad } from "../forage/load.ts";
 import type { Shape } from "../kernel/shapes.ts";
 import { LARGEST_CV, LARGEST_NORMAL_CV, LARGEST_UNIFORM_CV } from "./limits.ts";
 import { amountOf } from "./pieces.ts";
 import type { Problems } from "./problems.ts";
+import { TYPICAL } from "./typical.ts";
 import { ACTIVITIES } from "./types.ts";
 import type { Activity, Variation } from "./types.ts";
 import { settled } from "./units.ts";
 import { found, listed } from "./words.ts";
 import type { WrittenVariation } from "./written.ts";
 
-/**
- * Coefficients of variation of a typical day, lognormal: assumption of this project, but for the load, which is published
- * (load to load within one kind of trailer).
- */
-export const TYPICAL: Readonly<Record<Activity, number>> = {
-  cutting: 0.1, load: loadToLoad.value, loaded: 0.15, empty: 0.15, weighing: 0.3, tip: 0.4, spread: 0.2, yield: 0.1,
-};
+export { TYPICAL };
 
 const lognormal = (cv: number): Shape => ({ kind: "lognormal", cv });
 const everywhere = (shapeOf: (activity: Activity) => Shape | null): Variation =>

@@ -93,7 +93,7 @@ describe("the whole plan", () => {
   it.runIf(LONG)("shows limits and what is usual on request, and goes back to the usual", async () => {
     const { page } = await visit();
     await openWhole(page);
-    await button(page, "Chopper: More to say (7)").click();
+    await button(page, "Chopper: More to say (8)").click();
     const turn = figure(page, "Chopper: Turn, s");
     await turn.fill("90");
     await button(page, "Turn: back to usual").click();

@@ -4,12 +4,13 @@ import { describe, expect, it } from "vitest";
 import { parse } from "yaml";
 import { checkScenario } from "../../sim/scenario/read.ts";
 import { at, put, type Document, type Path } from "../../viz/document.ts";
-import { endsIn, shownOf, stepOf, typed } from "../../viz/plan/amounts.ts";
-import { renamed, withCopy, without, withoutItem } from "../../viz/plan/change.ts";
+import { amountsIn, endsIn, shownOf, stepOf, typed } from "../../viz/plan/amounts.ts";
+import { renamed, said, withCopy, without, withoutItem } from "../../viz/plan/change.ts";
 import { asYaml } from "../../viz/plan/files.ts";
 import { idFor } from "../../viz/plan/kept.ts";
-import { keyAt, usualAt } from "../../viz/plan/keys.ts";
-import { SECTIONS } from "../../viz/plan/layout.ts";
+import { keyAt, measuredAt, usualAt } from "../../viz/plan/keys.ts";
+import { SECTIONS, type Once } from "../../viz/plan/layout.ts";
+import { SPREADS, kindOfSpread, parametersOf, spreadOf, typicalByActivity } from "../../viz/plan/spreads.ts";
 import { planWords } from "../../viz/words/plan.ts";
 
 const folder = new URL("../../scenarios/", import.meta.url);
@@ -24,9 +25,11 @@ function settled(document: Document) {
   return checked;
 }
 
-const everyPlace = SECTIONS.flatMap(({ parts }) => parts.flatMap(({ id, place, more }) => {
+const everyPlace = SECTIONS.flatMap(({ parts }) => parts.flatMap(({ id, place, more, inner = [] }) => {
   const texts = id === "crop" ? [planWords.sentences.crop!, planWords.sentences.cropWet!] : [planWords.sentences[id]!];
-  return [...texts.flatMap((text) => [...text.matchAll(/\{-(\w+)\}/g)].map(([, key]) => key!)), ...more].map((key) => (place === "" ? key : `${place}.${key}`));
+  const keysIn = (text: string) => [...text.matchAll(/\{-(\w+)\}/g)].map(([, key]) => key!);
+  const within = inner.flatMap((group) => keysIn(planWords.sentences[group.id]!).map((key) => `${place}.${group.id}.${key}`));
+  return [...[...texts.flatMap(keysIn), ...more].map((key) => (place === "" ? key : `${place}.${key}`)), ...within];
 }));
 
 describe("the plan's editor", () => {
@@ -52,10 +55,20 @@ describe("the plan's editor", () => {
       for (const { path, value, mark } of settled(document).defaults) {
         const steps: Path = [...path.matchAll(/\w+/g)].map(([step]) => (/^\d+$/.test(step) ? Number(step) : step));
         const place = path.replaceAll(/\[\d+\]/g, "[]").replace("packing.tractors", "tractors");
-        if (!everyPlace.includes(place)) continue;
+        // What an outline or a gate gave is told at the outline or the gate, and shown at the keys that it stands for.
+        if (!everyPlace.includes(place) || mark === planWords.map.measured) continue;
         expect(usualAt(document, steps, place), `${name} ${path}`).toEqual({ value, mark });
       }
     }
+  });
+
+  it("shows area, rows and road as measured on the map where the plan has an outline in their place, and nothing while the answer is about another field", () => {
+    const mapped = example("mapped-fields");
+    const { scenario } = settled(mapped);
+    const shown = (document: Document) => ["area", "rowLength", "distance"].map((key) => measuredAt(scenario, document, ["fields", 0, key], "m")?.value ?? null);
+    const field = scenario.fields[0]!;
+    expect(shown(mapped).map((text) => parseFloat(text!))).toEqual([expect.closeTo(field.area / 1e4, 1), expect.closeTo(field.rowLength, -0.5), expect.closeTo(field.distance / 1000, 1)]);
+    expect(shown(put(mapped, ["fields", 0, "name"], "Another"))).toEqual([null, null, null]);
   });
 
   it("shows an amount in the unit it was written in unless that is of the other system, and writes what is typed in the unit beside it", () => {
@@ -75,6 +88,49 @@ describe("the plan's editor", () => {
       const unit = system === "us" ? "acre" : "ha";
       expect(shownOf(typed(String(figure), unit), "area", system)).toEqual({ figure, unit });
     }));
+  });
+});
+
+describe("what most plans leave out", () => {
+  it("begins as something that the check takes, wherever it is put: breakdowns, first rounds, the crew search", () => {
+    const once = SECTIONS.flatMap(({ parts }) => parts).filter((part): part is Once => "path" in part && part.starts !== undefined);
+    expect(once.map(({ id }) => id)).toEqual(expect.arrayContaining(["breakdownsTrucks", "searchTrucks", "searchTractors"]));
+    for (const { path, starts } of once) settled(said(meadow, path, starts!));
+    const inner = SECTIONS.flatMap(({ parts }) => parts).flatMap((part) => ("list" in part && !part.ifThere && part.inner ? part.inner.map((group) => ({ path: [...part.list, 0, group.id], starts: group.starts })) : []));
+    expect(inner.map(({ path }) => path[0]).sort()).toEqual(["choppers", "fields", "packing", "trucks"]);
+    for (const { path, starts } of inner) settled(said(meadow, path, starts));
+  });
+
+  it("can be said one by one where one word stood for all of it", () => {
+    const off = settled(said({ ...meadow, losses: "off" }, ["losses", "face"], "on")).scenario.losses;
+    expect(off).toEqual({ effluent: false, fermentation: false, density: false, topLayer: false, face: true });
+    expect(settled(said({ ...meadow, losses: "on" }, ["losses", "face"], "off")).scenario.losses).toEqual({ effluent: true, fermentation: true, density: true, topLayer: true, face: false });
+    expect(said({ ...meadow, breakdowns: "none" }, ["breakdowns", "trucks"], { between: "40 h", repair: "1 h" }).breakdowns).toEqual({ trucks: { between: "40 h", repair: "1 h" } });
+  });
+
+  it("varies by activity as it did when the plan said typical, until one of them is changed", () => {
+    const typical = settled({ ...meadow, variation: "typical" }).scenario.variation;
+    expect(settled({ ...meadow, variation: typicalByActivity() }).scenario.variation).toEqual(typical);
+    for (const kind of SPREADS) {
+      const said = spreadOf(kind, "tip", "25 %");
+      expect(kindOfSpread(said)).toBe(kind);
+      const { tip } = settled({ ...meadow, variation: { ...typicalByActivity(), tip: said } }).scenario.variation;
+      if (kind === "none" || kind === "fixed") expect(tip).toBeNull();
+      else expect(tip).toMatchObject({ kind });
+    }
+    expect([parametersOf("30 %"), parametersOf({ shape: "uniform", low: 1, high: 2 })]).toEqual([[], ["low", "high"]]);
+  });
+
+  it("reads several amounts out of one box", () => {
+    expect([amountsIn("12, 15 cm", "cm"), amountsIn("5 in, 6", "cm"), amountsIn("80; 100", "%"), amountsIn("12,5 cm", "cm"), amountsIn("thick", "cm")]).toEqual([["12 cm", "15 cm"], ["5 in", "6 in"], ["80 %", "100 %"], ["12.5 cm"], ["thick"]]);
+    expect(settled({ ...meadow, search: { layers: [...amountsIn("10, 12", "cm")], pace: [...amountsIn("90, 100", "%")] } }).scenario.search).toMatchObject({ layers: [0.1, 0.12], pace: [0.9, 1] });
+  });
+
+  it("is followed when a kind of truck that the search names is called otherwise", () => {
+    const searched = said(meadow, ["search", "trucks"], { kind: String(at(meadow, ["trucks", 0, "kind"])), from: 2, to: 3 });
+    const other = renamed(searched, ["trucks", 0, "kind"], "Big tipper");
+    expect(at(other, ["search", "trucks", "kind"])).toBe("Big tipper");
+    settled(other);
   });
 });
 

@@ -7,10 +7,11 @@ import { textIn } from "../sentences.ts";
 import { findings, plan, units } from "../state.ts";
 import { words } from "../words.ts";
 import { planWords } from "../words/plan.ts";
-import { withCopy, without, withoutItem } from "./change.ts";
+import { said, withCopy, without, withoutItem } from "./change.ts";
 import { keyAt } from "./keys.ts";
 import { SECTIONS, tractorsAt, type Group, type Once, type Part, type Things } from "./layout.ts";
-import { Slot, Wrong, change, idOf, labelOf, optional, placeOf, usualWords, wrongAt } from "./Slot.tsx";
+import { Slot, Wrong, change, idOf, isWrongWithin, labelOf, optional, placeOf, usualWords, wrongAt } from "./Slot.tsx";
+import { Spreads } from "./Spreads.tsx";
 import "./plan.css";
 
 export function PlanEditor() {
@@ -25,6 +26,7 @@ export function PlanEditor() {
           <summary><h3>{planWords.sections[id]}</h3></summary>
           {parts.map((part) => <PartOf key={part.id} part={part} />)}
           {id === "fields" && <MapDoor />}
+          {id === "luckAll" && <Spreads />}
         </details>
       ))}
     </form>
@@ -45,7 +47,7 @@ function MapDoor() {
 }
 
 /** Folded until asked for. */
-const LATE = new Set(["rest"]);
+const LATE = new Set(["rest", "luckAll", "search"]);
 
 const isThings = (part: Part): part is Things => "list" in part;
 
@@ -56,6 +58,7 @@ function PartOf({ part }: { readonly part: Part }) {
 function ThingsOf({ things }: { readonly things: Things }) {
   const { list, id, nameKey, least } = things;
   const items = listAt(plan.value!, list);
+  if (things.ifThere && items.length === 0) return null;
   const add = () => change((now) => (items.length > 0 ? withCopy(now, list, items.length - 1, nameKey) : put(now, list, [NEW[id] ?? {}])));
   return (
     <>
@@ -88,15 +91,16 @@ function ThingsOf({ things }: { readonly things: Things }) {
 const NEW: Readonly<Record<string, Readonly<Record<string, string>>>> = { breaks: { at: "12:00", for: "30 min" }, tractors: { name: "Tractor 1", mass: "14 t" } };
 
 /** A group that stands in the plan once, in its sentence; also where another sheet asks for it. */
-export function OnceOf({ once }: { readonly once: Once }) {
+export function OnceOf({ once, whose }: { readonly once: Once; /** whose it is, where several have one */ readonly whose?: string }) {
   const { id, path, starts } = once;
-  const said = at(plan.value!, path);
-  if (starts !== undefined && (said === undefined || said === "none")) {
-    return <p class="absent">{planWords.without[id]} <button type="button" class="plain" onClick={() => change((now) => put(now, path, starts))}>{planWords.put[id]}</button><Wrong path={path} /></p>;
+  const called = (words: string | undefined) => (whose === undefined ? undefined : `${whose}: ${words}`);
+  const stands = at(plan.value!, path);
+  if (starts !== undefined && (stands === undefined || stands === "none")) {
+    return <p class="absent">{planWords.without[id]} <button type="button" class="plain" aria-label={called(planWords.put[id])} onClick={() => change((now) => said(now, path, starts))}>{planWords.put[id]}</button><Wrong path={path} /></p>;
   }
   return (
-    <Sentence group={once} path={path} whose={path.length === 0 ? "" : planWords.sections[id] ?? ""}>
-      {starts !== undefined && <button type="button" class="plain" onClick={() => change((now) => without(now, path))}>{planWords.away[id]}</button>}
+    <Sentence group={once} path={path} whose={whose ?? (path.length === 0 ? "" : planWords.sections[id] ?? "")}>
+      {starts !== undefined && <button type="button" class="plain" aria-label={called(planWords.away[id])} onClick={() => change((now) => without(now, path))}>{planWords.away[id]}</button>}
     </Sentence>
   );
 }
@@ -119,7 +123,9 @@ function Sentence({ group, path, whose, children }: SentenceProps) {
   const more = group.more.map((key) => (key === "dryMatter" && wet ? "moisture" : key));
   const helpId = `${idOf([group.id, ...path])}-help`;
   const moreId = `${idOf([group.id, ...path])}-more`;
-  const isWrongInside = more.some((key) => wrongAt([...path, key]) !== null);
+  const inner = (group.inner ?? []).map((part): Once => ({ ...part, place: `${group.place}.${part.id}`, path: [...path, part.id], more: [] }));
+  const isWrongInside = more.some((key) => wrongAt([...path, key]) !== null) || inner.some((part) => isWrongWithin(part.path));
+  const toSay = planWords.more(more.length + inner.length);
   return (
     <div class="sentence">
       <p>
@@ -142,9 +148,12 @@ function Sentence({ group, path, whose, children }: SentenceProps) {
       )}
       {more.length > 0 && (
         <>
-          <button type="button" class="plain more" aria-expanded={opened.value.has(moreId) || isWrongInside} aria-label={`${whose === "" ? "" : `${whose}: `}${planWords.more(more.length)}`} onClick={() => turn(moreId)}>{planWords.more(more.length)}</button>
+          <button type="button" class="plain more" aria-expanded={opened.value.has(moreId) || isWrongInside} aria-label={`${whose === "" ? "" : `${whose}: `}${toSay}`} onClick={() => turn(moreId)}>{toSay}</button>
           {(opened.value.has(moreId) || isWrongInside) && (
-            <ul class="rows">{more.map((key) => <Row key={key} path={[...path, key]} place={placeOf(group.place, key)} whose={whose} />)}</ul>
+            <>
+              <ul class="rows">{more.map((key) => <Row key={key} path={[...path, key]} place={placeOf(group.place, key)} whose={whose} />)}</ul>
+              {inner.map((part) => <div key={part.id} class="inner"><OnceOf once={part} whose={whose} /></div>)}
+            </>
           )}
         </>
       )}

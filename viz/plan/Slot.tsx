@@ -6,9 +6,11 @@ import { textIn } from "../sentences.ts";
 import { plan, problems, rehearsed, rewrite, units } from "../state.ts";
 import { planWords } from "../words/plan.ts";
 import { endsIn, shownOf, typed, unitFor } from "./amounts.ts";
-import { renamed, without } from "./change.ts";
+import { isOff, renamed, said as saying, without } from "./change.ts";
 import { DragNumber } from "./DragNumber.tsx";
-import { keyAt, measuredAt, usualAt, type Usual } from "./keys.ts";
+import { BY_ACTIVITY, keyAt, measuredAt, usualAt, type Usual } from "./keys.ts";
+import { ListOf, Several } from "./lists.tsx";
+import { typicalByActivity } from "./spreads.ts";
 
 export interface SlotProps {
   readonly path: Path;
@@ -31,9 +33,17 @@ export function wrongAt(path: Path): string | null {
   return problems.value.find((problem) => problem.pointer === pointer)?.detail ?? null;
 }
 
+/** Whether anything is wrong at this place or within it. */
+export function isWrongWithin(path: Path): boolean {
+  const pointer = pointerOf(path);
+  return problems.value.some((problem) => problem.pointer === pointer || problem.pointer.startsWith(`${pointer}/`));
+}
+
 /** What stands where the plan is silent: as measured on its outline, or as it is usual. */
-const standing = (document: Document, path: Path, place: string): Usual | null =>
-  (isMeasured(document, path, place) ? measuredAt(rehearsed.value?.scenario ?? null, document, path, planWords.map.measured) : usualAt(document, path, place));
+function standing(document: Document, path: Path, place: string): Usual | null {
+  if (place.startsWith("losses.") && isOff(at(document, ["losses"]))) return { value: "off", mark: planWords.allOff };
+  return isMeasured(document, path, place) ? measuredAt(rehearsed.value?.scenario ?? null, document, path, planWords.map.measured) : usualAt(document, path, place);
+}
 
 /** The same in the reader's units; null where nothing stands. */
 export function usualWords(document: Document, path: Path, place: string): Usual | null {
@@ -41,6 +51,7 @@ export function usualWords(document: Document, path: Path, place: string): Usual
   if (usual === null) return null;
   const { kind } = keyAt(place);
   const shown = kind.is === "amount" ? shownOf(usual.value, kind.dimension, units.value) : null;
+  if (kind.is === "switch") return { value: usual.value === "on" ? planWords.on : planWords.off, mark: usual.mark };
   return { value: shown ? `${shown.figure} ${printed(shown.unit)}` : planWords.options[usual.value] ?? usual.value, mark: usual.mark };
 }
 
@@ -54,15 +65,18 @@ export function Slot({ path, place, whose }: SlotProps) {
   const id = idOf(path);
   const label = whose === "" ? labelOf(place) : `${whose}: ${labelOf(place)}`;
   const common = { id, "aria-label": label, "aria-invalid": wrong, "aria-describedby": wrong ? `${id}-wrong` : undefined, class: said === undefined ? "as-usual" : undefined };
-  const say = (to: Json) => change((now) => put(now, path, to));
+  const say = (to: Json) => change((now) => saying(now, path, to));
+  const takeOut = () => change((now) => without(now, path));
 
   const names = namesFor(document, place);
-  if (names !== null) return <Names {...common} said={said} names={names} say={(to) => change((now) => (to === "" ? without(now, path) : put(now, path, to)))} nothing={place === "fields[].storage" ? planWords.anyStorage : planWords.any} />;
+  if (names !== null) return <Names {...common} said={said} names={names} say={(to) => change((now) => (to === "" ? without(now, path) : put(now, path, to)))} nothing={NOTHING[place] ?? planWords.any} />;
+  if (kind.is === "amounts") return <ListOf {...common} said={said} dimension={kind.dimension} say={say} takeOut={takeOut} />;
+  if (kind.is === "several") return <Several id={id} label={label} said={said} options={kind.options} say={say} takeOut={takeOut} />;
   if (kind.is === "choice" || kind.is === "switch") {
     const options = kind.is === "switch" ? ["on", "off"] : kind.options;
-    const chosen = value === true || value === "yes" ? "on" : value === false || value === "no" ? "off" : value;
+    const chosen = place === "variation" && typeof value === "object" ? BY_ACTIVITY : value === true || value === "yes" ? "on" : value === false || value === "no" ? "off" : value;
     return (
-      <select {...common} value={typeof chosen === "string" ? chosen : ""} onChange={(event) => say(event.currentTarget.value)}>
+      <select {...common} value={typeof chosen === "string" ? chosen : ""} onChange={(event) => say(event.currentTarget.value === BY_ACTIVITY ? typicalByActivity() : event.currentTarget.value)}>
         {(typeof chosen !== "string" || !options.includes(chosen)) && <option value={typeof chosen === "string" ? chosen : ""}>{chosen === undefined ? planWords.notSaid : typeof chosen === "string" ? chosen : planWords.asWritten}</option>}
         {options.map((option) => <option key={option} value={option}>{kind.is === "switch" ? (option === "on" ? planWords.on : planWords.off) : planWords.options[option] ?? option}</option>)}
       </select>
@@ -75,7 +89,7 @@ export function Slot({ path, place, whose }: SlotProps) {
         onChange={(event) => {
           const text = event.currentTarget.value.trim();
           if (text === "") change((now) => without(now, path));
-          else if (text !== value) change((now) => (/(name|kind)$/.test(place) ? renamed(now, path, text) : put(now, path, text)));
+          else if (text !== value) change((now) => (/(name|kind)$/.test(place) ? renamed(now, path, text) : saying(now, path, text)));
         }} />
     );
   }
@@ -94,7 +108,13 @@ export function Slot({ path, place, whose }: SlotProps) {
 const ALWAYS = new Set([
   "fields[].area", "fields[].yield", "fields[].distance", "choppers[].width", "choppers[].speed", "choppers[].throughput", "trucks[].count", "storage[].width", "storage[].length", "storage[].height",
   "tractors[].mass", "lane.length", "lane.speed", "weighing.time", "shift.breaks[].for", "shift.breaks[].at", "herd.head", "herd.intake",
+  "fields[].opening.time", "fields[].opening.pace", "search.trucks.from", "search.trucks.to", "search.tractors.from", "search.tractors.to", "search.tractors.list[].mass",
+  ...["choppers[].", "trucks[].", "tractors[].", "search.tractors.list[]."].flatMap((machine) => [`${machine}breakdowns.between`, `${machine}breakdowns.repair`]),
+  ...["choppers", "trucks", "tractors"].flatMap((kind) => [`breakdowns.${kind}.between`, `breakdowns.${kind}.repair`]),
 ]);
+
+/** What stands for a name that the plan does not say, where it is not any. */
+const NOTHING: Readonly<Record<string, string>> = { "fields[].storage": planWords.anyStorage, "search.trucks.kind": planWords.mostTrucks, "search.tractors.storage": planWords.onlyStorage };
 
 /** Whether a plan may leave this key out. */
 export const optional = (document: Document, path: Path, place: string): boolean => (!ALWAYS.has(place) && place !== "storage[].form") || isMeasured(document, path, place);
@@ -108,10 +128,14 @@ function isMeasured(document: Document, path: Path, place: string): boolean {
 
 /** The names that would do, for a key that names something else of the plan. */
 function namesFor(document: Document, place: string): readonly string[] | null {
-  const list = place === "fields[].storage" ? "storage" : place === "fields[].chopper" || place === "trucks[].chopper" ? "choppers" : null;
+  const [list, key] = NAMED[place] ?? [null, ""];
   if (list === null) return null;
-  return listAt(document, [list]).map((item) => at(item, ["name"])).filter((name): name is string => typeof name === "string");
+  return listAt(document, [list]).map((item) => at(item, [key])).filter((name): name is string => typeof name === "string");
 }
+
+const NAMED: Readonly<Record<string, readonly [list: string, key: string]>> = {
+  "fields[].storage": ["storage", "name"], "fields[].chopper": ["choppers", "name"], "trucks[].chopper": ["choppers", "name"], "search.trucks.kind": ["trucks", "kind"], "search.tractors.storage": ["storage", "name"],
+};
 
 interface NamesProps { readonly said: Json | undefined; readonly names: readonly string[]; readonly nothing: string; say(to: string): void; readonly id: string; readonly class: string | undefined }
 

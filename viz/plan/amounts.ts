@@ -29,8 +29,15 @@ export const unitFor = (dimension: DimensionName, system: UnitSystem): string =>
 
 /** What a reader typed, as a plan says it: a figure gets the unit beside it, a figure with a unit of its own keeps that; all else is left for the check to judge. */
 export function typed(text: string, unit: string): string {
-  const plain = text.trim().replace(/^(\d+),(\d+)$/, "$1.$2");
+  const plain = text.trim().replace(/^(\d+),(\d+)(?=$|\s*[a-z%])/i, "$1.$2");
   return /^[+-]?(\d+\.?\d*|\.\d+)$/.test(plain) ? `${Number(plain)} ${unit}` : plain;
+}
+
+/** `12, 15 cm` -> `12 cm`, `15 cm`: a figure without a unit takes the last one that is written, or the reader's own. */
+export function amountsIn(text: string, unit: string): readonly string[] {
+  const pieces = text.split(/\s*;\s*|,\s+/).map((piece) => piece.trim()).filter((piece) => piece !== "");
+  const last = pieces.map((piece) => /^[\d.,]+\s*(\D.*)$/.exec(piece)?.[1]).findLast((found) => found !== undefined) ?? unit;
+  return pieces.map((piece) => typed(piece, last));
 }
 
 /** One step of a figure: a tenth of its leading place; shares and whole things go by ones. */

@@ -1,5 +1,20 @@
 /** Changes to a plan beyond one value: a key taken out, things copied and removed, a name changed wherever it is used. Every plan given stays as it is. */
+import { LOSS_SWITCHES } from "../../sim/scenario/types.ts";
 import { at, listAt, put, type Document, type Json, type Path } from "../document.ts";
+
+/** The plan with this value at this place, also where one word stood for the whole group so far (`breakdowns: none`, `losses: off`). */
+export function said(document: Document, path: Path, value: Json): Document {
+  let open = document;
+  for (let steps = 1; steps < path.length; steps += 1) {
+    const here = path.slice(0, steps);
+    const word = at(open, here);
+    if (word === undefined || (typeof word === "object" && word !== null)) continue;
+    open = put(open, here, here[0] === "losses" && isOff(word) ? Object.fromEntries(LOSS_SWITCHES.map((line) => [line, "off"])) : {});
+  }
+  return put(open, path, value);
+}
+
+export const isOff = (value: Json | undefined): boolean => value === false || value === "off" || value === "no";
 
 /** The plan without this key. */
 export function without(document: Document, path: Path): Document {
@@ -37,6 +52,9 @@ const USED: Readonly<Record<string, readonly (readonly [list: string, key: strin
   storage: [["fields", "storage"]],
 };
 
+/** And where one of them is named by the crew search. */
+const USED_ONCE: Readonly<Record<string, Path>> = { trucks: ["search", "trucks", "kind"], storage: ["search", "tractors", "storage"] };
+
 /** A thing under another name, and everything that names it. */
 export function renamed(document: Document, path: Path, name: string): Document {
   const before = at(document, path);
@@ -47,6 +65,8 @@ export function renamed(document: Document, path: Path, name: string): Document 
     const value = at(item, [key]);
     return value === undefined ? now : put(now, [list, i, key], other(value)!);
   }, doc);
-  const followed = (USED[String(path[0])] ?? []).reduce((doc, [list, key]) => follow(doc, list, key), changed);
+  const once = USED_ONCE[String(path[0])];
+  const named = once !== undefined && at(changed, once) === before ? put(changed, once, name) : changed;
+  const followed = (USED[String(path[0])] ?? []).reduce((doc, [list, key]) => follow(doc, list, key), named);
   return path[0] === "packing" ? follow(followed, "storage", "tractors") : followed;
 }

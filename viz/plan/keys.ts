@@ -1,7 +1,7 @@
 /** What each key of a plan is, by its place in the file (`fields[].area`): its kind, limits and help out of the schema, what is usual out of the defaults. */
 import schema from "../../scenarios/scenario.schema.json" with { type: "json" };
 import { DEFAULTS, type DefaultName } from "../../sim/scenario/defaults.ts";
-import { RANGES, type RangeName } from "../../sim/scenario/limits.ts";
+import { LARGEST_CV, RANGES, type RangeName } from "../../sim/scenario/limits.ts";
 import type { CropKind, Scenario } from "../../sim/scenario/types.ts";
 import type { DimensionName } from "../../sim/scenario/units.ts";
 import { at, type Document, type Json, type Path } from "../document.ts";
@@ -12,6 +12,8 @@ export type Kind =
   | { readonly is: "amount"; readonly dimension: DimensionName; readonly least: number; readonly most: number }
   | { readonly is: "count"; readonly least: number; readonly most: number }
   | { readonly is: "choice"; readonly options: readonly string[] }
+  /** several amounts */ | { readonly is: "amounts"; readonly dimension: DimensionName }
+  /** any of these */ | { readonly is: "several"; readonly options: readonly string[] }
   | { readonly is: "switch" }
   | { readonly is: "text" };
 
@@ -56,6 +58,9 @@ function schemaAt(place: string): Schema {
   return here;
 }
 
+/** The page's word for a variation that says each activity. */
+export const BY_ACTIVITY = "by-activity";
+
 const keys = new Map<string, Key>();
 
 /** @throws RangeError for a place that no plan has */
@@ -68,22 +73,33 @@ export function keyAt(place: string): Key {
   return key;
 }
 
+/** Where the tables have what stands at several places of a plan. */
+function tablePlace(place: string): string {
+  return place.replace(/^.*\bbreakdowns\.(?:\w+\.)?(between|repair)$/, "breakdowns.$1").replace("search.tractors.list[]", "tractors[]").replace("search.layers", "packing.layer").replace(/^losses\..*/, "losses");
+}
+
 function kindOf(place: string, { type, anyOf, minimum, maximum, ...found }: Schema): Kind {
-  if (Object.hasOwn(RANGES, place)) {
-    const range: { readonly dimension: DimensionName; readonly over?: string; readonly from?: string; readonly upTo: string } = RANGES[place as RangeName];
+  const named = tablePlace(place);
+  if (type === "array" && found.items?.enum) return { is: "several", options: found.items.enum };
+  if (/^variation\.\w+(\.cv)?$/.test(place)) return { is: "amount", dimension: "share", least: 0, most: LARGEST_CV };
+  if (/^variation\.\w+\.(low|mode|high)$/.test(place)) return { is: "count", least: 0, most: Number.MAX_SAFE_INTEGER };
+  if (Object.hasOwn(RANGES, named)) {
+    const range: { readonly dimension: DimensionName; readonly over?: string; readonly from?: string; readonly upTo: string } = RANGES[named as RangeName];
+    if (type === "array") return { is: "amounts", dimension: range.dimension };
     return { is: "amount", dimension: range.dimension, least: read(range.over ?? range.from, range.dimension)!, most: read(range.upTo, range.dimension)! };
   }
   if (found.enum) return { is: "choice", options: found.enum };
   if (type === "integer" || type === "number") return { is: "count", least: minimum ?? 0, most: maximum ?? Number.MAX_SAFE_INTEGER };
   if (anyOf?.some((one) => one.type === "boolean")) return { is: "switch" };
-  if (place === "variation") return { is: "choice", options: ["none", "typical"] };
+  if (place === "variation") return { is: "choice", options: ["none", "typical", BY_ACTIVITY] };
   return { is: "text" };
 }
 
 /** What is usual for a key, or null when nothing is known unless the plan says it. */
 export function usualAt(document: Document, path: Path, place: string): Usual | null {
-  if (!Object.hasOwn(DEFAULTS, place)) return null;
-  const { value, mark }: { readonly value: string | ((its: never) => string); readonly mark: string } = DEFAULTS[place as DefaultName];
+  const named = tablePlace(place);
+  if (!Object.hasOwn(DEFAULTS, named)) return null;
+  const { value, mark }: { readonly value: string | ((its: never) => string); readonly mark: string } = DEFAULTS[named as DefaultName];
   if (typeof value === "string") return { value, mark };
   const crop = (at(document, ["crop", "kind"]) ?? "corn") as CropKind;
   const wet = share(at(document, ["crop", "moisture"]));
