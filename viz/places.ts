@@ -1,6 +1,7 @@
 /** Where every truck and chopper stands in the strip at one moment: a pure function of the moment, the scenario and the ground. */
 import type { Day } from "../sim/harvest/daylog.ts";
 import type { Moment, TruckMoment } from "../sim/harvest/moment.ts";
+import { wayAhead } from "../sim/harvest/start.ts";
 import type { Scenario } from "../sim/scenario/types.ts";
 import { GAP, type Ground } from "./ground.ts";
 
@@ -129,7 +130,10 @@ export function heapWidth({ apron }: Pick<Ground, "apron">): number {
 function roadDone({ step, progress, trip }: TruckMoment, day: Day, scenario: Scenario): number {
   const { distance } = scenario.fields[day.trips[trip]!.field]!;
   const lane = scenario.lane ? Math.min(1, scenario.lane.length / distance) : 0;
-  if (step === "loaded-road") return (1 - lane) * progress;
+  // A load that was on the road when the day was taken up has driven a part of the way before; such loads are the first of the log.
+  const before = day.start?.onTheRoad.length ?? 0;
+  const ahead = trip < before ? wayAhead(trip, before) : 1;
+  if (step === "loaded-road") return (1 - lane) * (1 - ahead * (1 - progress));
   return 1 - lane + lane * (step === "lane" ? progress : 0);
 }
 
@@ -159,8 +163,8 @@ function nominal(day: Day, scenario: Scenario, { machine, trip }: TruckMoment): 
 
 /** kg of a field that are still to be cut after this moment and will be, by the end of the day. */
 function restOf(day: Day, field: number, moment: Moment): number {
-  let whole = 0;
-  for (const trip of day.trips) if (trip.field === field && !Number.isNaN(trip.filled)) whole += trip.mass;
+  let whole = day.start?.fields[field]?.taken ?? 0;
+  for (const trip of day.trips) if (trip.field === field && trip.filled > day.from) whole += trip.mass;
   return Math.max(0, whole - (moment.cut[field] ?? 0));
 }
 

@@ -47,6 +47,9 @@ export interface DayStart {
 /** The usual start. */
 export const MORNING: DayStart = { at: null, fields: [], storages: [], onTheRoad: [], away: [], sentHome: [] };
 
+/** Share of the way that lies ahead of the i-th of so many loads that are on the road at the start. */
+export const wayAhead = (i: number, count: number): number => (i + 0.5) / count;
+
 /** s after midnight until which a machine is away; -Infinity for one that is there, Infinity for one that stays away all day. */
 export function awayUntil({ away }: DayStart, kind: MachineKind, name: string): number {
   const meant = kind === "blade" || kind === "roller" ? "tractor" : kind;

@@ -11,7 +11,7 @@ import type { Load } from "./load.ts";
 import type { Luck } from "./luck.ts";
 import { Machine, type Clock } from "./machine.ts";
 import { usualLoad } from "./pace.ts";
-import { awayUntil, MORNING, type DayStart } from "./start.ts";
+import { awayUntil, MORNING, wayAhead, type DayStart } from "./start.ts";
 import { Truck } from "./truck.ts";
 import { Waits } from "./waits.ts";
 
@@ -204,7 +204,7 @@ export class Yard {
       const truck = there[i]!;
       const clamp = this.clamps[load.storage]!;
       truck.trip = { ...this.newTrip(truck, truck.chopper, this.crops[load.field]!, clamp), mass: load.mass, dryMass: load.dryMass, filled: this.clock.sim.now };
-      truck.underWay = (i + 0.5) / onTheRoad.length;
+      truck.underWay = wayAhead(i, onTheRoad.length);
       this.keep(truck, truck.trip);
       clamp.coming++;
       clamp.speakFor(load.dryMass);

@@ -22,7 +22,7 @@ const study = asking<Result, FirstRanking>("fixes");
 export const HELPFUL: ReadonlySet<FixRow["does"]> = new Set(["helps", "mixed", "saves"]);
 
 /** Cards before the reader asks for the rest. */
-const FIRST_SHOWN = 9;
+export const FIRST_SHOWN = 9;
 
 export const reader = (): Reader => ({ system: units.value, currency: findings.value?.money.currency ?? "" });
 

@@ -1,11 +1,13 @@
 /** Changes that are still possible on a day under way, each rehearsed from how it stands; asked for, because a crew at the clamp looks for the answer first. */
+import { useSignal } from "@preact/signals";
 import type { Fixes as Result, FirstRanking } from "../../sim/study/fixes.ts";
 import { asking } from "../change/asked.ts";
-import { Card, HELPFUL, ranked, said } from "../change/Fixes.tsx";
+import { Card, FIRST_SHOWN, HELPFUL, ranked, said } from "../change/Fixes.tsx";
 import { Under } from "../change/Under.tsx";
 import type { Document } from "../document.ts";
 import { textIn } from "../sentences.ts";
 import { units } from "../state.ts";
+import { words as changeWords } from "../words/change.ts";
 import { noonWords } from "../words/noon.ts";
 
 const study = asking<Result, FirstRanking>("fixes");
@@ -14,6 +16,7 @@ interface FixesTodayProps { readonly plan: Document; readonly standing: Document
 
 export function FixesToday({ plan, standing }: FixesTodayProps) {
   const words = noonWords.fixes;
+  const most = useSignal(FIRST_SHOWN);
   const ask = () => study.ask(plan, { from: standing });
   const asked = study.now.value;
   // What was worked out for another state of the day is not shown for this one.
@@ -28,7 +31,8 @@ export function FixesToday({ plan, standing }: FixesTodayProps) {
       {here ? <Under study={study} again={ask} /> : <p class="screen-only"><button type="button" onClick={ask}>{words.ask}</button></p>}
       {result && <p class="quiet">{words.days(result.rehearsals)}</p>}
       {result && rows.length === 0 && <p>{words.none}</p>}
-      <ol class="cards">{rows.map((row) => <Card key={row.id} row={row} tries={false} />)}</ol>
+      <ol class="cards">{rows.slice(0, most.value).map((row) => <Card key={row.id} row={row} tries={false} />)}</ol>
+      {rows.length > most.value && <button type="button" onClick={() => { most.value = Infinity; }}>{changeWords.fixes.more(rows.length - most.value)}</button>}
       {result && rest.length > 0 && (
         <details class="rest">
           <summary>{words.rest(rest.length)}</summary>

@@ -5,12 +5,15 @@ import { planSentence } from "../page/Verdict.tsx";
 import { quantity } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
 import { plan, rehearsed, units, trouble as planTrouble } from "../state.ts";
+import { listed } from "../words.ts";
 import { noonWords as words } from "../words/noon.ts";
 import { FixesToday } from "./FixesToday.tsx";
 import { NowFile } from "./NowFile.tsx";
 import { answer, askRest, asking, standing, trouble, wrong } from "./rest.ts";
-import { RestPicture } from "./RestPicture.tsx";
+import { RestDay } from "./RestDay.tsx";
+import { RestPicture, secondsOf } from "./RestPicture.tsx";
 import { Standing } from "./Standing.tsx";
+import { hasLine } from "./standing.ts";
 import "../change/change.css";
 import "../plan/plan.css";
 import "./noon.css";
@@ -35,26 +38,36 @@ export function Noon() {
   );
 }
 
-/** Trucks that can go before their last load one by one, the others in a sentence. */
-function Home({ trucks }: { readonly trucks: RestOfDay["trucks"] }) {
+/** Trucks that can go before their last load, by the time from which they can; the others in a sentence, and behind it how each was found. */
+function Home({ rest: { from, trucks } }: { readonly rest: RestOfDay }) {
   const free = trucks.filter(({ needed }) => !needed);
+  const times = [...new Set(free.map((truck) => truck.from))].sort((a, b) => secondsOf(a) - secondsOf(b));
   return (
     <>
-      <ul>{free.map(({ name, inWords }) => <li key={name}>{textIn(units.value, inWords)}</li>)}</ul>
+      <ul class="said">
+        {times.map((time) => {
+          const names = listed(free.filter((truck) => truck.from === time).map(({ name }) => name));
+          return <li key={time}><strong>{time === from ? words.home.now(names) : words.home.at(time, names)}</strong></li>;
+        })}
+      </ul>
       {free.length < trucks.length && <p>{free.length === 0 ? words.home.nobody : words.home.others(trucks.length - free.length)}</p>}
+      {free.length > 0 && <details class="rest"><summary>{words.home.how}</summary><ul>{free.map(({ name, inWords }) => <li key={name}>{textIn(units.value, inWords)}</li>)}</ul></details>}
     </>
   );
 }
 
+/** Lists of the form that tell of what is wrong with them as a whole. */
+const LISTS: ReadonlySet<string> = new Set(["/from/delivered", "/from/machines"]);
+
 function Rest() {
   const given = answer.value;
   const rest = given?.findings.rest;
-  const others = wrong.value.filter(({ pointer }) => !pointer.startsWith("/from/"));
+  const others = wrong.value.filter(({ pointer }) => !LISTS.has(pointer) && !(standing.value && rehearsed.value && hasLine(pointer, standing.value, rehearsed.value.scenario)));
   return (
     <section aria-labelledby="rest" class="noon-rest" aria-busy={asking.value}>
       <h2 id="rest">{words.answer.title}</h2>
       {trouble.value !== null && <p class="trouble" role="alert">{trouble.value}</p>}
-      {others.map(({ pointer, detail }) => <p key={pointer + detail} class="trouble" role="alert">{words.wrongHere} {textIn(units.value, detail)}</p>)}
+      {others.map(({ pointer, detail }) => <p key={pointer + detail} class="trouble" role="alert">{words.wrongHere(pointer.replace(/^\/(from|scenario)\//u, ""))} {textIn(units.value, detail)}</p>)}
       {wrong.value.length > 0 && rest && <p class="quiet">{words.answer.before}</p>}
       {!rest && wrong.value.length === 0 && trouble.value === null && <p role="status">{words.answer.asking}</p>}
       {given && rest && (
@@ -79,8 +92,9 @@ function Rest() {
           </section>
           <section aria-labelledby="rest-home">
             <h3 id="rest-home">{words.home.title}</h3>
-            <Home trucks={rest.trucks} />
+            <Home rest={rest} />
           </section>
+          <RestDay story={given.story} />
           <FixesToday plan={given.plan} standing={given.standing} />
           <section aria-labelledby="rest-cautions">
             <h3 id="rest-cautions">{words.cautions}</h3>

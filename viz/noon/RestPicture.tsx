@@ -10,7 +10,7 @@ import { noonWords } from "../words/noon.ts";
 
 const ROW = 44;
 const BAR = 10;
-const TOP = 28;
+const TOP = 40;
 const SIDE = 8;
 /** Room for a name at the foot of an upright, px. */
 const NAME = 76;
@@ -18,7 +18,7 @@ const NAME = 76;
 interface RestPictureProps { readonly rest: RestOfDay; readonly scenario: Scenario }
 
 /** s after midnight of the engine's clock, which counts days past midnight. */
-function secondsOf(said: string): number {
+export function secondsOf(said: string): number {
   const [, time, days] = /^(\d\d:\d\d)(?: \(\+(\d+) days?\))?$/.exec(said)!;
   return secondsOfClock(time!)! + Number(days ?? 0) * 86_400;
 }
@@ -37,7 +37,7 @@ export function RestPicture({ rest, scenario }: RestPictureProps) {
   const said = (field: RestOfDay["fields"][number]) => (field.doneAt === null ? `${field.name}: ${picture.left(mass(field.leftT))}` : picture.done(field.name, field.doneAt, field.doneOn));
   const closed = `${picture.closed}: ${median}${early === late ? "" : ` (${early}–${late})`}`;
   const hours = Array.from({ length: Math.floor(until / 3600) - Math.ceil(from / 3600) + 1 }, (_, i) => (Math.ceil(from / 3600) + i) * 3600);
-  const every = Math.max(1, Math.ceil((hours.length * 52) / Math.max(1, width)));
+  const every = Math.max(1, Math.ceil((hours.length * 64) / Math.max(1, width)));
   const uprights = [{ at: end, name: picture.shift }, ...(rest.stopCutting.at === null ? [] : [{ at: secondsOf(rest.stopCutting.at), name: picture.stop }])];
   return (
     <figure class="rest-picture" data-picture>

@@ -12,7 +12,7 @@ import { now } from "../state/now.ts";
 import { shownOf, typed } from "../plan/amounts.ts";
 import { noonWords as words } from "../words/noon.ts";
 import { wrong } from "./rest.ts";
-import { anHourOn, apronAt, asRehearsed, downOf, machinesOf, placeOf, withApron, withDelivered, withDown } from "./standing.ts";
+import { anHourOn, apronAt, apronPlace, asRehearsed, downOf, machinesOf, placeOf, withApron, withDelivered, withDown } from "./standing.ts";
 
 interface StandingProps { readonly standing: Document; readonly story: Rehearsed }
 
@@ -26,12 +26,13 @@ export function Standing({ standing, story }: StandingProps) {
       <Row label={words.time} path={["at"]} id="now-at">
         <input id="now-at" type="time" step={300} value={said.padStart(5, "0")} {...marked(["at"], "now-at")} onChange={(event) => { if (event.currentTarget.value) tell({ ...standing, at: event.currentTarget.value }); }} />
       </Row>
-      <p class="stand-again">
+      <p class="stand-again screen-only">
         <button type="button" onClick={() => tell(asRehearsed(story, within(scenario, secondsOfClock(said)), units.value))}>{words.again(said)}</button>
         <span class="quiet">{now.value === null ? words.againWhy : words.told}</span>
       </p>
       <fieldset>
         <legend>{words.fields}</legend>
+        <Whole list="delivered" />
         {scenario.fields.map(({ name, area, yield: perArea }, f) => {
           const place = placeOf(standing, name);
           const entry = listAt(standing, ["delivered"])[place];
@@ -47,9 +48,10 @@ export function Standing({ standing, story }: StandingProps) {
       </fieldset>
       <fieldset>
         <legend>{words.apron}</legend>
+        {several && <Whole list="apron" />}
         {scenario.storages.map(({ name }, s) => (
-          <Row key={name} label={several ? name : words.apron} hidden={!several} path={several ? ["apron", s] : ["apron"]} id={`now-apron-${s}`}>
-            <Amount id={`now-apron-${s}`} label={several ? `${words.apron}: ${name}` : words.apron} path={several ? ["apron", s, "mass"] : ["apron"]} dimension="mass" value={apronAt(standing, name) ?? written(0, "mass", units.value)}
+          <Row key={name} label={several ? name : words.apron} hidden={!several} path={several ? ["apron", apronPlace(standing, name)] : ["apron"]} id={`now-apron-${s}`}>
+            <Amount id={`now-apron-${s}`} label={several ? `${words.apron}: ${name}` : words.apron} path={several ? ["apron", apronPlace(standing, name), "mass"] : ["apron"]} dimension="mass" value={apronAt(standing, name) ?? written(0, "mass", units.value)}
               set={(mass) => tell(withApron(standing, scenario, name, mass))} />
           </Row>
         ))}
@@ -85,6 +87,11 @@ function Row({ label, hidden = false, path, id, children }: RowProps) {
       {problems.map(({ detail }, i) => <p key={i} class="why" id={i === 0 ? `${id}-wrong` : undefined}>{textIn(units.value, detail)}</p>)}
     </div>
   );
+}
+
+/** What is wrong with a list as a whole. */
+function Whole({ list }: { readonly list: string }) {
+  return <>{wrong.value.filter(({ pointer }) => pointer === `/from/${list}`).map(({ detail }) => <p key={detail} class="why" role="alert">{textIn(units.value, detail)}</p>)}</>;
 }
 
 /** What tells a reader of the screen that this box is wrong, and why. */
@@ -133,6 +140,7 @@ function Machines({ standing, scenario, tell }: MachinesProps) {
   return (
     <fieldset>
       <legend>{words.machines}</legend>
+      <Whole list="machines" />
       {down.length === 0 && <p class="quiet">{words.noneDown}</p>}
       {down.map(({ name, until }, i) => (
         <Row key={name} label={name} path={["machines", i]} id={`now-down-${i}`}>
@@ -144,7 +152,7 @@ function Machines({ standing, scenario, tell }: MachinesProps) {
           <button type="button" class="plain" aria-label={`${words.works}: ${name}`} onClick={() => tell(withDown(standing, down.filter((_, k) => k !== i)))}>{words.works}</button>
         </Row>
       ))}
-      <div class="stand-row">
+      <div class="stand-row screen-only">
         <label for="now-down-new">{words.add}</label>
         <div class="stand-box">
           <select id="now-down-new" value={chosen.value} onChange={(event) => {

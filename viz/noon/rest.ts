@@ -5,11 +5,17 @@ import type { Problem } from "../../sim/scenario/types.ts";
 import * as server from "../ask.ts";
 import type { Document } from "../document.ts";
 import { latest } from "../latest.ts";
+import { readRehearsed, type Rehearsed } from "../rehearsed.ts";
 import { plan, reason, rehearsed, units } from "../state.ts";
 import { now } from "../state/now.ts";
 import { asRehearsed, firstAsked } from "./standing.ts";
 
-export interface Answer { readonly findings: Findings; readonly plan: Document; readonly standing: Document }
+export interface Answer {
+  readonly findings: Findings;
+  /** the rest of the day with the median finish */ readonly story: Rehearsed;
+  /** what was asked */ readonly plan: Document;
+  readonly standing: Document;
+}
 
 export const answer = signal<Answer | null>(null);
 /** What is wrong with the state that was told; the answer is then of the last one that was sound. */
@@ -18,7 +24,7 @@ export const trouble = signal<string | null>(null);
 export const asking = signal(false);
 
 /** How the day stands: as it was told, or else as it was rehearsed for the time that is asked about first. */
-export const standing = computed<Document | null>(() => now.value ?? (rehearsed.value && asRehearsed(rehearsed.value, firstAsked(rehearsed.value.scenario), units.value)));
+export const standing = computed<Document | null>(() => now.value ?? (rehearsed.value && asRehearsed(rehearsed.value, firstAsked(rehearsed.value), units.value)));
 
 /** ms that an answer may still take once the state has changed again. */
 const PATIENCE = 400;
@@ -26,9 +32,10 @@ const PATIENCE = 400;
 const answers = latest<{ readonly plan: Document; readonly standing: Document }>(async (asked, signal) => {
   asking.value = true;
   try {
-    const { findings } = await server.rehearse(asked.plan, signal, { from: asked.standing });
+    const { findings, log } = await server.rehearse(asked.plan, signal, { from: asked.standing });
+    const story = readRehearsed(await server.log(log, signal));
     if (!signal.aborted) batch(() => {
-      answer.value = { findings, ...asked };
+      answer.value = { findings, story, ...asked };
       wrong.value = [];
       trouble.value = null;
     });

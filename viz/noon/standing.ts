@@ -7,9 +7,11 @@ import type { Rehearsed } from "../rehearsed.ts";
 /** Noon, s after midnight. */
 const NOON = 12 * 3600;
 
-/** The time that the page asks about first: noon, or the middle of a shift that has no noon. */
-export function firstAsked({ shift: { start, end } }: Scenario): number {
-  return start < NOON && NOON < end ? NOON : Math.round((start + end) / 2 / 300) * 300;
+/** The time that the page asks about first: noon, or halfway through a harvest that has begun by then not at all, or ended. */
+export function firstAsked({ scenario: { shift: { start, end } }, replay: { day } }: Rehearsed): number {
+  const filled = day.trips.map((trip) => trip.filled).filter(Number.isFinite);
+  const until = Math.max(start, ...filled);
+  return start < NOON && NOON < until ? NOON : Math.min(end, Math.round((start + until) / 2 / 300) * 300);
 }
 
 /** How the day that is shown stood at a time: what had been tipped from each field, what lay on each apron, and how many loads were on the road. */
@@ -39,6 +41,23 @@ export function asRehearsed({ scenario, replay: { day } }: Rehearsed, time: numb
 
 /** A list of the state, which says nothing rather than an empty one. */
 const said = (key: string, list: readonly Json[]): Document => (list.length === 0 ? {} : { [key]: list });
+
+/** Has a problem of the state a line of the form to stand at? Otherwise it is about a list as a whole, or about a name or key that the form does not know. */
+export function hasLine(pointer: string, standing: Document, { fields, storages }: Scenario): boolean {
+  const [, key = "", place] = /^\/from\/(\w+)(?:\/(\d+))?(?:\/|$)/u.exec(pointer) ?? [];
+  const named = (list: readonly { readonly name: string }[], as: string) => list.some(({ name }) => name === at(standing, [key, Number(place), as]));
+  if (key === "delivered") return place !== undefined && named(fields, "field");
+  if (key === "apron" && storages.length > 1) return place !== undefined && named(storages, "storage");
+  if (key === "machines") return place !== undefined;
+  return ["at", "apron", "onTheRoad", "density"].includes(key);
+}
+
+/** The place of a storage in the list of what lies on the aprons, or behind its end. */
+export function apronPlace(standing: Document, storage: string): number {
+  const list = listAt(standing, ["apron"]);
+  const place = list.findIndex((entry) => at(entry, ["storage"]) === storage);
+  return place < 0 ? list.length : place;
+}
 
 /** Names of the machines of a plan as a state of the day may name them: a truck by its kind and number. */
 export const machinesOf = (scenario: Scenario): string[] => [

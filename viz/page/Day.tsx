@@ -141,7 +141,8 @@ function underTarget({ clamps }: Rehearsed, now: Moment): string {
   return under === 0 ? words.strip.noneUnder : words.strip.under(`${Math.round((100 * under) / all)} %`);
 }
 
-function nowRows({ scenario, replay: { day } }: Rehearsed, now: Moment, system: UnitSystem): string[][] {
+/** Who does what at a moment, and what lies where. */
+export function nowRows({ scenario, replay: { day } }: Rehearsed, now: Moment, system: UnitSystem): string[][] {
   const name = (machine: number) => day.machines[machine]!.name;
   return [
     ...now.choppers.map(({ machine, state, since }) => [name(machine), state === null ? "" : STATE_WORDS[state], clock(since), ""]),

@@ -29,7 +29,7 @@ export const noonWords = spoken({
   fileName: "now.yaml",
   tooLarge: "It is too large for one.",
   badFile: "This file is no state of a day:",
-  wrongHere: "The state cannot be:",
+  wrongHere: (place: string) => `The state cannot be: ${place}`,
 
   answer: {
     title: "The rest of the day",
@@ -55,7 +55,14 @@ export const noonWords = spoken({
     apron: (loads: string, mass: string, where: string | null) => `Stop the chopper when ${loads} ${loads === "1" ? "load lies" : "loads lie"} on the apron${where === null ? "" : ` at ${where}`}, ${mass}.`,
     nobody: (where: string | null) => `Nobody packs${where === null ? "" : ` at ${where}`} now: no load is taken.`,
   },
-  home: { title: "Who can go home", nobody: "No truck can be spared before its last load.", others: (count: number) => (count === 1 ? "The other one is needed to its last load." : `The other ${count} are needed to their last load.`) },
+  home: {
+    title: "Who can go home",
+    now: (names: string) => `Now, after the load it has: ${names}.`,
+    at: (time: string, names: string) => `At ${time}, with the load it has then: ${names}.`,
+    how: "How that was found",
+    nobody: "No truck can be spared before its last load.", others: (count: number) => (count === 1 ? "The other one is needed to its last load." : `The other ${count} are needed to their last load.`),
+  },
+  replay: { title: "The rest of the day, drawn", what: "The day with the middle finish of those rehearsed, from how it stands to the end." },
   fixes: {
     title: "What can still be changed today",
     ask: "Try every change that is still possible",
