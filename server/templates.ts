@@ -1,5 +1,5 @@
 /** The worked examples of the project's `scenarios/` folder, to begin from. Read once at the start. */
-import { readdirSync, readFileSync } from "node:fs";
+import { existsSync, readdirSync, readFileSync } from "node:fs";
 import { basename, join } from "node:path";
 import { readDocument } from "../sim/scenario/document.ts";
 import { checkScenario } from "../sim/scenario/read.ts";
@@ -28,7 +28,8 @@ const ROOMS = ["", "campaign", "tickets"];
 
 /** Reads and checks every scenario of the folder, by name. Throws when one is unsound: the project's own examples must hold. */
 export function readTemplates(folder: string): Template[] {
-  const files = ROOMS.flatMap((room) => readdirSync(join(folder, room)).filter((file) => file.endsWith(".yaml")).map((file) => join(room, file)));
+  const files = ROOMS.filter((room) => existsSync(join(folder, room)))
+    .flatMap((room) => readdirSync(join(folder, room)).filter((file) => file.endsWith(".yaml")).map((file) => join(room, file)));
   return files.sort((a, b) => (basename(a) < basename(b) ? -1 : 1)).map((file) => templateOf(file, readFileSync(join(folder, file), "utf8")));
 }
 

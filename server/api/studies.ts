@@ -1,7 +1,7 @@
 /** Studies as the API takes and gives them. The compiler holds the results to the types that the engine fills. */
 import { z } from "zod";
 import { DIMENSIONS } from "../../sim/scenario/units.ts";
-import { campaigns } from "./campaigns.ts";
+import { campaigns, campaignsSoFar } from "./campaigns.ts";
 import { BEHIND_RULES } from "../../sim/scenario/types.ts";
 import type { Comparison } from "../../sim/study/compare.ts";
 import type { Chance } from "../../sim/study/chance.ts";
@@ -137,6 +137,7 @@ const SO_FAR: Partial<Record<Kind, z.ZodType>> = {
   fixes: z.object({ rehearsals: z.number(), ranking, rows: z.array(fixRow) }),
   crewup: z.object({ rehearsed: z.number(), best: z.array(crewPlan) }),
   precision: z.object({ rehearsals: z.number(), sureness }),
+  campaign: campaignsSoFar,
 };
 
 export const studyAsked = z.union(bodies(scenario, state)).meta({ id: "StudyAsked" });

@@ -2,7 +2,7 @@
 import type { Command } from "commander";
 import type { Colors } from "picocolors/types.js";
 import { unitSystemOf } from "../../sim/scenario/system.ts";
-import { displayUnit, formatNumber, formatQuantity, inDisplayUnit, type UnitSystem } from "../../sim/scenario/units.ts";
+import { displayUnit, formatNumber, formatQuantity, inDisplayUnit, toSI, type UnitSystem } from "../../sim/scenario/units.ts";
 import { campaigns, type Campaigns, type ToldDay } from "../../sim/study/campaigns.ts";
 import { readInput } from "./input.ts";
 import { unitSystem, wholeNumber } from "./rehearse.ts";
@@ -60,6 +60,13 @@ function page(result: Campaigns, system: UnitSystem, c: Colors): string {
   say(finish === null ? "Not everything comes in." : many ? `All is in on ${finish.median}; on 8 campaigns of 10 between ${finish.early} and ${finish.late}.` : `All is in on ${finish.median}.`);
   if (many) say(`Everything comes in on ${percent(chance.allIn)} of campaigns, and on ${percent(chance.endsInside)} the harvest ends inside the window. ${formatNumber(result.rainDays, 1)} days are lost to rain on average.`);
   say(`Of the dry matter ${percent(window.inside)} is cut inside the window, ${percent(window.tooWet)} too wet and ${percent(window.tooDry)} too dry.`);
+
+  if (result.cost) {
+    const { currency, mean, low, high, perDryTonne } = result.cost;
+    const between = many ? `; on 8 campaigns of 10 between ${formatNumber(low, 0)} and ${formatNumber(high, 0)}` : "";
+    const each = (perDryTonne / 1000) * toSI(1, displayUnit("mass", system), "mass");
+    say(`The work of all days costs ${formatNumber(mean, 0)} ${currency}, ${formatNumber(each, 2)} ${currency}/${displayUnit("mass", system)} of dry matter${between}.`);
+  }
 
   title(many ? "Day by day, the campaign with the median finish" : "Day by day");
   out.push(c.dim(row(["", "loads", "fresh", "DM", "density", "packed at", ""])), c.dim(row(["", "", displayUnit("mass", system), "%", displayUnit("density", system), "", ""])));

@@ -1,4 +1,5 @@
 /** One campaign, day by day: rain or not, the fields left, the crop as dry as it is by then, each day from what the one before left. */
+import { farmTotal, harvestLines } from "../findings/money.ts";
 import { storedIn, type Stored } from "../findings/stored.ts";
 import { dryingOf, dryingSpread, type Drying } from "../forage/drying.ts";
 import { effluent } from "../forage/effluent.ts";
@@ -30,6 +31,7 @@ export interface CampaignDay {
   readonly fields: readonly FieldOnADay[];
   readonly loads: number;
   readonly closedAt: number | null;
+  /** what the farm spends on the work of that day */ readonly cost: number;
   /** kg DM/m3 of what was laid that day */ readonly density: number | null;
   /** share of its room that each storage of the farm is filled to */ readonly filled: readonly number[];
   /** m2 of open wedge that wait for more, by storage, and s until work goes on; 0 when nothing more is to come */ readonly openFace: readonly number[];
@@ -54,6 +56,9 @@ export interface CampaignRun {
   readonly allIn: boolean;
   /** all is in, and the last of it, as everything before, is not too dry, and the last not too wet */ readonly endsInside: boolean;
 }
+
+/** Dry matter cut in a campaign, kg. */
+export const dryCut = ({ dry }: CampaignRun): number => dry["too wet"] + dry.inside + dry["too dry"];
 
 /** The farms in their order, with the first one's choppers and trucks. @throws RangeError when the first has no campaign */
 export function farmsOf(scenarios: readonly Scenario[]): { readonly farms: readonly Farm[]; readonly campaign: Campaign } {
@@ -140,7 +145,7 @@ export function campaignRun(farms: readonly Farm[], campaign: Campaign, { seed, 
   };
 }
 
-const nothing = (day: number, farm: number) => ({ day, farm, rained: false, fields: [], loads: 0, closedAt: null, density: null, openFace: [], openFor: 0 });
+const nothing = (day: number, farm: number) => ({ day, farm, rained: false, fields: [], loads: 0, closedAt: null, cost: 0, density: null, openFace: [], openFor: 0 });
 
 function dayOf(day: number, farm: number, plan: Scenario, went: Day, lying: readonly Stored[], waits: (storage: number) => boolean): CampaignDay {
   const fields = plan.fields.flatMap((field, f): FieldOnADay[] => {
@@ -157,7 +162,7 @@ function dayOf(day: number, farm: number, plan: Scenario, went: Day, lying: read
     });
   }
   return {
-    ...nothing(day, farm), fields, loads: went.trips.length, density: volume > 0 ? dry / volume : null,
+    ...nothing(day, farm), fields, loads: went.trips.length, cost: farmTotal(harvestLines(plan, went)), density: volume > 0 ? dry / volume : null,
     closedAt: Math.max(...went.lifts.map((lift) => (lift.trip < 0 ? went.from : lift.closed))),
     filled: lying.map((stored, s) => stored.volume / capacityOf(plan.storages[s]!)),
     openFace: lying.map((stored, s) => (stored.lifts.length > 0 && waits(s) ? wedgeSurface(plan.storages[s]!, stored.volume).area : 0)),

@@ -59,6 +59,7 @@ function assumed(farms: readonly Farm[], { rain, dew }: Campaign): string[] {
     "Everything cut is packed in the evening; next morning the crew begins on the lift that lay open. No loss is put on the open face: no verified rate exists.",
     "A field's yield is drawn once a campaign. Depth is planned for the whole crop from the first day on (assumption of this project).",
     ...(farms.length > 1 ? ["Farms follow in their order, one a day: choppers and trucks of the first move over night, packing crews are each farm's own (assumption of this project)."] : []),
+    "Costs are those of the days on which something is cut: machines, drivers and fuel as each farm reckons them. Film and covering, moves between farms and standing on a wet day are not in them.",
     "The window of a pile is that of a bunker (assumption of this project).",
   ];
 }

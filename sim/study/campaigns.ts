@@ -10,7 +10,7 @@ import type { Scenario } from "../scenario/types.ts";
 import { ENGINE_VERSION } from "../version.ts";
 import { campaignRun, farmsOf, type CampaignDay, type CampaignRun, type Farm } from "./campaign.ts";
 import { campaignNotes } from "./campaignnotes.ts";
-import { campaignsOf, shareOf, sidesOf, whenToStart, type WhenToStart } from "./campaignstart.ts";
+import { campaignsOf, costOf, costPerDryTonne, currencyOf, shareOf, sidesOf, whenToStart, type TriedStart, type WhenToStart } from "./campaignstart.ts";
 import { checkedRehearsals } from "./compare.ts";
 import { isDeterministic, USUAL_REHEARSALS } from "./rehearsal.ts";
 import type { Study } from "./work.ts";
@@ -30,6 +30,7 @@ export interface ToldDay {
   /** share of all that was cut that day */ readonly dryMatter: number | null;
   /** kg DM/m3 of what was laid that day */ readonly density: number | null;
   /** time of day at which all was packed */ readonly closedAt: string | null;
+  /** what the farm spends on the work of that day, in its currency */ readonly cost: number;
   readonly storages: readonly { readonly name: string; /** share of its room */ readonly filled: number; /** m2 of wedge that wait for more */ readonly openFace: number }[];
   /** h that the wedge waits; 0 when nothing more comes */ readonly openFor: number;
 }
@@ -47,7 +48,8 @@ export interface ToldStorage {
   /** L, of the whole storage, by the published curve */ readonly effluent: number;
 }
 
-export interface Campaigns {
+/** What is known of the campaign as planned, whenever else it could start. */
+export interface PlannedCampaigns {
   readonly engine: string;
   readonly farms: readonly { readonly name: string; readonly hash: string; readonly crop: string }[];
   readonly seed: number;
@@ -57,12 +59,19 @@ export interface Campaigns {
   /** mean shares of the dry matter cut */ readonly window: { readonly inside: number; readonly tooWet: number; readonly tooDry: number };
   /** of the campaigns that bring everything in; null when none does */ readonly finish: { readonly early: string; readonly median: string; readonly late: string } | null;
   /** mean */ readonly rainDays: number;
+  /** of the work of all days, film and covering not in it; null where the farms reckon in several currencies */ readonly cost: {
+    readonly currency: string; readonly mean: number; /** 8 of 10 campaigns lie between */ readonly low: number; readonly high: number; /** a tonne of dry matter cut */ readonly perDryTonne: number;
+  } | null;
   /** the campaign with the median finish */ readonly shown: { readonly campaign: number; readonly days: readonly ToldDay[] };
   readonly storages: readonly ToldStorage[];
-  readonly whenToStart: WhenToStart;
   readonly notes: readonly string[];
   readonly assumptions: readonly string[];
 }
+
+export interface Campaigns extends PlannedCampaigns { readonly whenToStart: WhenToStart }
+
+/** While starts are being tried. */
+export interface CampaignsSoFar extends PlannedCampaigns { readonly tried: readonly TriedStart[] }
 
 export interface CampaignsOptions {
   readonly campaigns?: number;
@@ -79,7 +88,7 @@ export function usualCampaigns(scenarios: readonly Scenario[]): number {
  * The study of a campaign, rehearsed so many times, the farms in their order, the choppers and trucks of the first.
  * @throws RangeError in the user's words when the first scenario has no campaign, or there are too many farms, or a number is none; EndlessDay
  */
-export function* campaigns(scenarios: readonly Scenario[], options: CampaignsOptions = {}): Study<Campaigns> {
+export function* campaigns(scenarios: readonly Scenario[], options: CampaignsOptions = {}): Study<Campaigns, CampaignsSoFar> {
   if (scenarios.length > MOST_FARMS) throw new RangeError(`A campaign goes to up to ${MOST_FARMS} farms, not ${scenarios.length}.`);
   const { farms, campaign } = farmsOf(scenarios);
   const count = checkedRehearsals(options.campaigns ?? usualCampaigns(scenarios));
@@ -97,17 +106,23 @@ export function* campaigns(scenarios: readonly Scenario[], options: CampaignsOpt
   const shown = order[Math.floor((order.length - 1) / 2)]!;
   const inTime = ends.filter((_, i) => runs[i]!.allIn);
   const window = sidesOf(runs);
-  const when = yield* whenToStart(farms, campaign, { seed, campaigns: count, days });
   const chance = { allIn: shareOf(runs, (run) => run.allIn), endsInside: shareOf(runs, (run) => run.endsInside) };
-  return {
+  const planned: PlannedCampaigns = {
     engine: ENGINE_VERSION, farms: scenarios.map((scenario) => ({ name: scenario.name, hash: hashOf(scenario), crop: scenario.crop.kind })), seed, campaigns: count,
     starts: dateOf(campaign.starts), chance, window,
     finish: inTime.length === 0 ? null : { early: at(quantile(inTime, 0.1)), median: at(quantile(inTime, 0.5)), late: at(quantile(inTime, 0.9)) },
     rainDays: runs.reduce((sum, run) => sum + run.days.filter(({ rained }) => rained).length, 0) / count,
     shown: { campaign: shown, days: runs[shown]!.days.map((day) => told(day, farms)) },
-    storages: storagesOf(runs, shown, farms), whenToStart: when,
-    ...campaignNotes(farms, campaign, runs),
+    storages: storagesOf(runs, shown, farms), cost: costsOf(runs, farms), ...campaignNotes(farms, campaign, runs),
   };
+  return { ...planned, whenToStart: yield* whenToStart(farms, campaign, { seed, campaigns: count, days, show: (tried) => ({ ...planned, tried }) }) };
+}
+
+function costsOf(runs: readonly CampaignRun[], farms: readonly Farm[]): Campaigns["cost"] {
+  const [currency, perDryTonne] = [currencyOf(farms), costPerDryTonne(farms, runs)];
+  if (currency === null || perDryTonne === null) return null;
+  const costs = runs.map(costOf).sort((a, b) => a - b);
+  return { currency, mean: costs.reduce((sum, cost) => sum + cost / costs.length, 0), low: quantile(costs, 0.1), high: quantile(costs, 0.9), perDryTonne };
 }
 
 const DAY = 86_400;
@@ -125,7 +140,7 @@ function told(day: CampaignDay, farms: readonly Farm[]): ToldDay {
     date: dateOf(day.day), farm: scenario.name, lost: day.rained ? "rain" : null,
     fields: day.fields.map(({ field, mass, dryMass, side }) => ({ name: scenario.fields[field]!.name, freshT: mass / 1000, dryMatter: dryMass / mass, side })),
     loads: day.loads, freshT: sum("mass") / 1000, dryT: sum("dryMass") / 1000, dryMatter: day.fields.length > 0 ? sum("dryMass") / sum("mass") : null,
-    density: day.density, closedAt: day.closedAt === null ? null : clockOf(day.closedAt), openFor: day.openFor / 3600,
+    density: day.density, closedAt: day.closedAt === null ? null : clockOf(day.closedAt), cost: day.cost, openFor: day.openFor / 3600,
     storages: scenario.storages.map(({ name }, s) => ({ name, filled: day.filled[s] ?? 0, openFace: day.openFace[s] ?? 0 })),
   };
 }

@@ -3,7 +3,7 @@ import { clockOf } from "../findings/clock.ts";
 import { dateOf } from "../scenario/dates.ts";
 import { LIMITS } from "../scenario/limits.ts";
 import type { Campaign } from "../scenario/types.ts";
-import { campaignRun, type Beginning, type CampaignRun, type Farm } from "./campaign.ts";
+import { campaignRun, dryCut, type Beginning, type CampaignRun, type Farm } from "./campaign.ts";
 import { CERTAINTY } from "./rest.ts";
 import type { Study } from "./work.ts";
 
@@ -23,6 +23,7 @@ export interface TriedStart {
   readonly tooDry: number;
   /** share of the campaigns that bring everything in, the last of it inside the window and nothing too dry */ readonly endsInside: number;
   readonly allIn: number;
+  /** mean of what the work of all days costs the farms a tonne of dry matter cut; null where they reckon in several currencies */ readonly costPerDryTonne: number | null;
 }
 
 export interface WhenToStart {
@@ -38,8 +39,23 @@ export const shareOf = (runs: readonly CampaignRun[], holds: (run: CampaignRun) 
 
 /** Mean shares of the dry matter cut, by side of the window. */
 export function sidesOf(runs: readonly CampaignRun[]): { readonly inside: number; readonly tooWet: number; readonly tooDry: number } {
-  const mean = (side: keyof CampaignRun["dry"]) => runs.reduce((sum, { dry }) => sum + (dry[side] / (dry["too wet"] + dry.inside + dry["too dry"] || 1)) / runs.length, 0);
+  const mean = (side: keyof CampaignRun["dry"]) => runs.reduce((sum, run) => sum + (run.dry[side] / (dryCut(run) || 1)) / runs.length, 0);
   return { inside: mean("inside"), tooWet: mean("too wet"), tooDry: mean("too dry") };
+}
+
+/** What the work of all days of a campaign costs the farms. */
+export const costOf = ({ days }: CampaignRun): number => days.reduce((sum, { cost }) => sum + cost, 0);
+
+/** The currency of all farms; null where there are several. */
+export function currencyOf(farms: readonly Farm[]): string | null {
+  const [first, ...others] = new Set(farms.map(({ scenario }) => scenario.money.currency));
+  return others.length === 0 ? first! : null;
+}
+
+/** Cost of a tonne of dry matter cut, over all campaigns. */
+export function costPerDryTonne(farms: readonly Farm[], runs: readonly CampaignRun[]): number | null {
+  const tonnes = runs.reduce((sum, run) => sum + dryCut(run), 0) / 1000;
+  return currencyOf(farms) === null || tonnes === 0 ? null : runs.reduce((sum, run) => sum + costOf(run), 0) / tonnes;
 }
 
 /** Beginnings that could be: every day from the measuring on, or every full hour of the shift. */
@@ -55,9 +71,15 @@ function* beginnings(farms: readonly Farm[], campaign: Campaign): Generator<Begi
 }
 
 /** Tries every start until more of the crop is too dry than not, on more campaigns than not. @throws EndlessDay in the user's words */
-export function* whenToStart(farms: readonly Farm[], campaign: Campaign, { seed, campaigns, days: before }: { readonly seed: number; readonly campaigns: number; /** of the campaigns as planned */ readonly days: number }): Study<WhenToStart> {
+export function* whenToStart<SoFar>(farms: readonly Farm[], campaign: Campaign, { seed, campaigns, days: before, show }: {
+  readonly seed: number;
+  readonly campaigns: number;
+  /** of the campaigns as planned */ readonly days: number;
+  /** what can be shown already */ readonly show: (tried: readonly TriedStart[]) => SoFar;
+}): Study<WhenToStart, SoFar> {
   const count = Math.min(campaigns, TRIAL_CAMPAIGNS);
   const tried: TriedStart[] = [];
+  let soFar = show(tried);
   let days = before;
   for (const beginning of beginnings(farms, campaign)) {
     const runs: CampaignRun[] = [];
@@ -65,11 +87,12 @@ export function* whenToStart(farms: readonly Farm[], campaign: Campaign, { seed,
       const run = campaignRun(farms, campaign, { seed, number }, beginning);
       runs.push(run);
       days += run.days.length;
-      const sofar = campaigns + tried.length * count + runs.length;
-      yield { batches: [], worked: run.days.length, expected: Math.round((days / sofar) * Math.max(sofar, campaignsOf(campaigns))) };
+      const gone = campaigns + tried.length * count + runs.length;
+      yield { batches: [], worked: run.days.length, expected: Math.round((days / gone) * Math.max(gone, campaignsOf(campaigns))), soFar };
     }
-    const start = { starts: beginning.called, ...sidesOf(runs), endsInside: shareOf(runs, (run) => run.endsInside), allIn: shareOf(runs, (run) => run.allIn) };
+    const start = { starts: beginning.called, ...sidesOf(runs), endsInside: shareOf(runs, (run) => run.endsInside), allIn: shareOf(runs, (run) => run.allIn), costPerDryTonne: costPerDryTonne(farms, runs) };
     tried.push(start);
+    soFar = show([...tried]);
     if (start.endsInside < 0.5 && start.tooDry > 0.5) break;
   }
   const by = farms[0]!.drying.way === "standing" ? "day" : "time of day";

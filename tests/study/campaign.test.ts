@@ -2,10 +2,12 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { effluent } from "../../sim/forage/effluent.ts";
+import { farmTotal, harvestLines } from "../../sim/findings/money.ts";
+import { dateOf } from "../../sim/scenario/dates.ts";
 import type { Campaign, Scenario } from "../../sim/scenario/types.ts";
 import { TYPICAL } from "../../sim/scenario/variation.ts";
 import { campaignRun, farmsOf, type Beginning, type CampaignRun } from "../../sim/study/campaign.ts";
-import { campaigns, type CampaignsOptions } from "../../sim/study/campaigns.ts";
+import { campaigns, type CampaignsOptions, type CampaignsSoFar } from "../../sim/study/campaigns.ts";
 import { rehearse } from "../../sim/study/rehearsal.ts";
 import { carryOut, carryOutOn, Stopped } from "../../sim/study/work.ts";
 import { bunker, CROP, field, HOUR, plan, trucks, varying, type Wishes } from "../harvest/plan.ts";
@@ -43,7 +45,7 @@ const anyCampaign = fc.record({
 }, { drying, rain: rain.map((d) => STARTS + d) }));
 
 describe("A campaign", () => {
-  it("of one day is that day: the same loads, the same density, the same end", () => {
+  it("of one day is that day: the same loads, the same density, the same end, the same bill for the work", () => {
     const scenario = three({ shift: { start: 7 * HOUR, end: 20 * HOUR } });
     const run = once(scenario);
     const { findings, day } = rehearse(scenario, { rehearsals: 1 });
@@ -51,6 +53,12 @@ describe("A campaign", () => {
     expect(run.days[0]!.loads).toBe(day.trips.length);
     expect(near(run.days[0]!.density!, findings.storages[0]!.dryDensity.mean)).toBe(true);
     expect(near(run.days[0]!.closedAt!, Math.max(...day.lifts.map(({ closed }) => closed)))).toBe(true);
+    const bill = farmTotal(harvestLines(scenario, day));
+    const { cost, whenToStart: { tried } } = told([scenario], { campaigns: 1 });
+    expect(bill).toBeGreaterThan(0);
+    expect(near(run.days[0]!.cost, bill)).toBe(true);
+    expect(near(cost!.mean, bill) && near(cost!.perDryTonne, (1000 * bill) / dryOf(scenario))).toBe(true);
+    expect(tried.find(({ starts }) => starts === dateOf(STARTS))!.costPerDryTonne).toBe(cost!.perDryTonne);
   });
 
   it("brings in what stood, once: dry mass cut is dry mass stored, over all days, whatever the rain, the drying and the luck", () => {
@@ -204,6 +212,24 @@ describe("Many campaigns", () => {
     expect(pauses).toBe(heard.length);
     let steps = 0;
     expect(() => carryOut(campaigns([lucky()], { campaigns: 3 }), { shouldStop: () => ++steps > 5 })).toThrow(Stopped);
+  });
+
+  it("show what is known of the plan, and the starts tried so far, while more are being tried", () => {
+    const shown: (CampaignsSoFar | undefined)[] = [];
+    const { whenToStart, ...planned } = carryOut(campaigns([lucky()], { campaigns: 2 }), { onProgress: ({ soFar }) => { shown.push(soFar); } });
+    expect(shown.slice(0, 2)).toEqual([undefined, undefined]);
+    for (const soFar of shown.slice(2)) {
+      const { tried, ...before } = soFar!;
+      expect(before).toEqual(planned);
+      expect(tried).toEqual(whenToStart.tried.slice(0, tried.length));
+    }
+    expect(shown.at(-1)!.tried).toHaveLength(whenToStart.tried.length - 1);
+  });
+
+  it("add no bills in different currencies", () => {
+    const other = three({ name: "Over the border" });
+    const { cost, whenToStart } = told([three(), { ...other, money: { ...other.money, currency: "another" } }], { campaigns: 1 });
+    expect([cost, ...whenToStart.tried.map(({ costPerDryTonne }) => costPerDryTonne)].filter((each) => each !== null)).toEqual([]);
   });
 
   it("meet the same rain on the same days, whenever they start", () => {

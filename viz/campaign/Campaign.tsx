@@ -1,11 +1,13 @@
 /** Several days and farms, one after another: when to start, what each day brings, and what lies where in the end. */
 import { useEffect } from "preact/hooks";
-import type { Campaigns } from "../../sim/study/campaigns.ts";
+import { formatNumber } from "../../sim/scenario/units.ts";
+import type { Campaigns, CampaignsSoFar, PlannedCampaigns } from "../../sim/study/campaigns.ts";
 import { asking } from "../change/asked.ts";
 import { Under } from "../change/Under.tsx";
 import { at } from "../document.ts";
 import { OnceOf } from "../plan/PlanEditor.tsx";
 import { CAMPAIGN } from "../plan/layout.ts";
+import { shownIn, unitName } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
 import { plan, trouble, units } from "../state.ts";
 import { words as common } from "../words.ts";
@@ -17,7 +19,7 @@ import { Stored } from "./Stored.tsx";
 import "../change/change.css";
 import "./campaign.css";
 
-const study = asking<Campaigns>("campaign");
+const study = asking<Campaigns, CampaignsSoFar>("campaign");
 
 export function Campaign() {
   const document = plan.value;
@@ -29,6 +31,9 @@ export function Campaign() {
   const now = study.now.value;
   const here = isCampaign && others !== null && now?.key === study.keyOf([document, ...others]);
   const result = here ? now.result : null;
+  const soFar = here ? now.soFar : null;
+  const tried = result?.whenToStart.tried ?? soFar?.tried ?? [];
+  const planned: PlannedCampaigns | null = result ?? soFar;
   return (
     <div class="campaign">
       <section class="verdict" aria-labelledby="campaign">
@@ -41,25 +46,31 @@ export function Campaign() {
         {isCampaign && <Farms />}
       </div>
       {here && <Under study={study} again={ask} />}
-      {result && <Found result={result} />}
+      {planned && tried.length > 0 && <Starts tried={tried} found={result?.whenToStart ?? null} starts={planned.starts} currency={planned.cost?.currency ?? null} />}
+      {planned && <Planned result={planned} />}
     </div>
   );
 }
 
 const percent = (share: number): string => `${Math.round(100 * share)} %`;
 
-function Found({ result }: { readonly result: Campaigns }) {
-  const { finish, chance, window, rainDays, campaigns, notes, assumptions } = result;
+function Planned({ result }: { readonly result: PlannedCampaigns }) {
+  const { finish, chance, cost, window, rainDays, campaigns, notes, assumptions } = result;
   return (
     <>
-      <Starts result={result} />
       <section aria-labelledby="started">
         <h2 id="started">{words.starts(result.starts)}</h2>
         <p>{finish ? words.finish(finish.median, finish.early, finish.late) : words.notIn} {words.sides(percent(window.inside), percent(window.tooWet), percent(window.tooDry))}</p>
         {campaigns > 1 && <p>{words.chance(percent(chance.allIn), percent(chance.endsInside), rainDays.toFixed(1))}</p>}
+        {cost && (
+          <p>
+            {words.cost(formatNumber(cost.mean, 0), cost.currency, formatNumber(cost.perDryTonne / shownIn(1000, "mass", units.value), 2), unitName("mass", units.value))}
+            {campaigns > 1 && ` ${words.costBetween(formatNumber(cost.low, 0), formatNumber(cost.high, 0))}`}
+          </p>
+        )}
         <p class="quiet">{words.campaigns(campaigns)}</p>
       </section>
-      <Calendar result={result} />
+      {result.shown.days.length > 0 && <Calendar result={result} />}
       <Stored result={result} />
       {notes.length > 0 && (
         <section aria-labelledby="campaign-notes">

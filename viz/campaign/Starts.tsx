@@ -1,9 +1,12 @@
 /** Every start that was tried: how much of the crop is cut inside the window, too wet before it, too dry behind it. */
 import { scaleBand, scaleLinear } from "d3";
-import type { Campaigns } from "../../sim/study/campaigns.ts";
+import { formatNumber } from "../../sim/scenario/units.ts";
+import type { TriedStart, WhenToStart } from "../../sim/study/campaignstart.ts";
 import { put } from "../document.ts";
 import { UnderPicture } from "../page/TableTwin.tsx";
 import { change } from "../plan/Slot.tsx";
+import { shownIn, unitName } from "../quantity.ts";
+import { units } from "../state.ts";
 import { useWidth } from "../useWidth.ts";
 import { campaignWords } from "../words/campaign.ts";
 
@@ -16,13 +19,19 @@ const percent = (share: number): string => `${Math.round(100 * share)}`;
 /** `2026-09-14` -> `14.9.`; a time of day stays. */
 export const short = (starts: string): string => starts.replace(/^\d{4}-(\d\d)-(\d\d)$/, (_, month: string, day: string) => `${Number(day)}.${Number(month)}.`);
 
-export function Starts({ result }: { readonly result: Campaigns }) {
-  const { whenToStart: { tried, best, latest, by }, starts } = result;
+export interface StartsProps {
+  readonly tried: readonly TriedStart[];
+  /** null while more are being tried */ readonly found: WhenToStart | null;
+  /** as planned */ readonly starts: string;
+  readonly currency: string | null;
+}
+
+export function Starts({ tried, found, starts, currency }: StartsProps) {
   const words = campaignWords.tried;
   const [ref, width] = useWidth<HTMLDivElement>();
   const x = scaleBand(tried.map((each) => each.starts), [LEFT, Math.max(LEFT + 1, width)]).paddingInner(0.25).paddingOuter(0.1);
   const y = scaleLinear([0, 1], [HEIGHT - FOOT, TOP]);
-  const named = (each: string) => [each === best.starts && words.best, latest !== null && each === latest.starts && words.latest, each === starts && words.planned].filter((name) => name !== false);
+  const named = (each: string) => [each === found?.best.starts && words.best, each === found?.latest?.starts && words.latest, each === starts && words.planned].filter((name) => name !== false);
   const every = Math.max(1, Math.ceil(44 / Math.max(1, x.step())));
   return (
     <figure data-picture class="starts">
@@ -52,8 +61,11 @@ export function Starts({ result }: { readonly result: Campaigns }) {
         )}
       </div>
       <p class="quiet">{tried.filter((each) => named(each.starts).length > 0).map((each) => `${each.starts}: ${named(each.starts).join(", ")}.`).join(" ")}</p>
-      {by === "day" && best.starts !== starts && <p class="screen-only"><button type="button" onClick={() => change((now) => put(now, ["campaign", "starts"], best.starts))}>{words.take(best.starts)}</button></p>}
-      <UnderPicture name={words.title} head={words.head} rows={() => tried.map((each) => [each.starts, ...[each.inside, each.tooWet, each.tooDry, each.endsInside, each.allIn].map(percent)])} />
+      {found?.by === "day" && found.best.starts !== starts && <p class="screen-only"><button type="button" onClick={() => change((now) => put(now, ["campaign", "starts"], found.best.starts))}>{words.take(found.best.starts)}</button></p>}
+      <UnderPicture name={words.title} head={[...words.head, ...(currency === null ? [] : [words.cost(currency, unitName("mass", units.value))])]} rows={() => tried.map((each) => [
+        each.starts, ...[each.inside, each.tooWet, each.tooDry, each.endsInside, each.allIn].map(percent),
+        ...(currency === null ? [] : [each.costPerDryTonne === null ? "" : formatNumber(each.costPerDryTonne / shownIn(1000, "mass", units.value), 2)]),
+      ])} />
     </figure>
   );
 }
