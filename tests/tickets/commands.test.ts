@@ -41,6 +41,17 @@ describe("clampside tickets", () => {
     expect("problems" in checked ? checked.problems : checked.scenario.trucks[0]!.load).toBeCloseTo(10_360, -2);
   });
 
+  it("speaks US units on request, and by itself those of the scenario, with the same day in them", async () => {
+    const [metric, us] = await Promise.all([[], ["--units", "us"]].map((more) => tickets(EVENING, SCENARIO, "--rehearsals", "2", ...more)));
+    const [, t] = /55 loads, ([\d.]+)\s+t\b/u.exec(metric!.stdout)!;
+    const [, tons] = /55 loads, ([\d.]+)\s+ton\b/u.exec(us!.stdout)!;
+    // 1 US ton = 0.90718474 t by definition; both are printed to a tenth.
+    expect(Number(tons)).toBeCloseTo(Number(t) / 0.90718474, 0);
+    expect(us!.stdout).toMatch(/Tonnes an hour: [\d.]+\s+ton\/h/u);
+    expect(us!.stdout).not.toMatch(/\d\s+t(?:\/h)?\b/u);
+    expect((await tickets(EVENING, SCENARIO, "--units", "imperial")).stderr).toContain("metric or us would do.");
+  });
+
   it("asks what the file leaves open, all at once and with the option that answers it, and prints and writes nothing", async () => {
     const path = place("never.yaml");
     const { code, stdout, stderr } = await tickets(OPEN, SCENARIO, "--patch", path);

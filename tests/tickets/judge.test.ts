@@ -68,13 +68,13 @@ describe("The ordinary evening", () => {
 });
 
 describe("A stretch without a load", () => {
-  it("is called unusual on about 2 of 100 ordinary days, as is told", () => {
-    const rehearsed = Array.from({ length: 100 }, (_, rehearsal) => dayOf(MEADOW, rehearsal, 1));
-    const alarms = Array.from({ length: 100 }, (_, rehearsal) => stoppagesOf(dayOf(MEADOW, rehearsal, 2), rehearsed, MEADOW).length).filter((count) => count > 0).length;
+  it.each([["a morning", MEADOW], ["an evening past midnight", EVENING]] as const)("is called unusual on about 2 of 100 ordinary days, as is told: %s", (_, scenario) => {
+    const rehearsed = Array.from({ length: 100 }, (_day, rehearsal) => dayOf(scenario, rehearsal, 1));
+    const alarms = Array.from({ length: 100 }, (_day, rehearsal) => stoppagesOf(dayOf(scenario, rehearsal, 2), rehearsed, scenario).length).filter((count) => count > 0).length;
     // The second longest of 100 days is passed by a new day with a chance that is Beta(2, 99): over 100 days the count is, all but exactly, negative
     // binomial with two successes of one half each, mean 2; more than 12 come about once in a thousand times.
     expect(alarms).toBeLessThanOrEqual(12);
-    expect(judged(dayOf(MEADOW), MEADOW, 100).falseAlarms).toBeCloseTo(2 / 101, 12);
+    expect(judged(dayOf(scenario), scenario, 100).falseAlarms).toBeCloseTo(2 / 101, 12);
   });
 
   it("of the shift's own break is none", () => {

@@ -44,11 +44,13 @@ function Answer({ result: { judgement, judgedDay, days } }: { readonly result: W
   const words = ticketWords.judged;
   const { figures, hours, explained, falseAlarms, inWords, rehearsals } = judgement;
   const { unit, factor } = measureIn(units.value, "t");
+  // What the table under it says of each figure is not said twice.
+  const told = inWords.filter((sentence) => !Object.values(figures).some((figure) => figure.inWords === sentence));
   const mass = (t: number) => formatNumber(t * factor, 1);
   return (
     <>
       <p class="quiet">{days.length > 1 && `${words.onDay(judgedDay + 1, days.length)} `}{words.days(rehearsals)}</p>
-      <ul class="said judged-words" role="status">{inWords.map((sentence) => <li key={sentence}>{textIn(units.value, sentence)}</li>)}</ul>
+      <div class="judged-words" role="status">{told.map((sentence) => <p key={sentence}>{textIn(units.value, sentence)}</p>)}</div>
       {falseAlarms !== null && <p class="quiet">{words.falseAlarms(Math.round(100 * falseAlarms))}</p>}
       <div class="scroll" tabIndex={0} role="group" aria-label={words.title}>
         <table>

@@ -2,7 +2,8 @@
 import { useSignal } from "@preact/signals";
 import { chooseExample, exampleId, findings } from "../state.ts";
 import { ticketWords } from "../words/tickets.ts";
-import { answers, file, pasted, SETS, take, takeFiles, takeSet, trouble } from "./taken.ts";
+import { SETS, takeSet } from "./sets.ts";
+import { answers, file, pasted, take, takeFiles, trouble } from "./taken.ts";
 
 export function Take() {
   const words = ticketWords.take;
@@ -42,8 +43,8 @@ export function Take() {
 /** An invented day and a plan that is not its own. */
 function Belongs() {
   const words = ticketWords.take;
-  const of = file.value?.of ?? null;
-  if (of === null || exampleId.value === of) return null;
+  const of = SETS.find((set) => set === file.value?.of);
+  if (of === undefined || exampleId.value === of) return null;
   const day = ticketWords.setDays[of];
   return <p class="trouble">{words.belongs(day, findings.value?.scenario.name ?? "")} <button type="button" onClick={() => chooseExample(of)}>{words.open(day)}</button></p>;
 }

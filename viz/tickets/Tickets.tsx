@@ -12,6 +12,7 @@ import { reading, worked, workOut } from "./taken.ts";
 import { Told } from "./Told.tsx";
 import { Understood } from "./Understood.tsx";
 import "../change/change.css";
+import "../plan/plan.css";
 import "./tickets.css";
 
 export function Tickets() {

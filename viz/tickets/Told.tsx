@@ -43,7 +43,7 @@ export function Told({ worked: { reading, scenario, weighed } }: { readonly work
       )}
       <div class="two">
         <DayTable day={weighed.days[place]!} midnight={midnight} />
-        <div>
+        <div class="part-tables">
           {(["owner", "field", "truck"] as const).map((key) => <Parts key={key} name={words.parts[key]} parts={weighed[`${key}s`]} />)}
         </div>
       </div>
@@ -89,7 +89,7 @@ function Parts({ name, parts }: { readonly name: string; readonly parts: readonl
   const words = ticketWords.told;
   if (parts.every((part) => part.name === null)) return null;
   return (
-    <>
+    <div>
       <h3>{name}</h3>
       <div class="scroll" tabIndex={0} role="group" aria-label={name}>
         <table>
@@ -97,6 +97,6 @@ function Parts({ name, parts }: { readonly name: string; readonly parts: readonl
           <tbody>{parts.map((part) => <tr key={part.name}><th scope="row" class="left">{part.name ?? words.nobody}</th><td>{part.loads}</td><td>{measured(part.tonnes, "t")}</td></tr>)}</tbody>
         </table>
       </div>
-    </>
+    </div>
   );
 }

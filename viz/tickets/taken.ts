@@ -10,15 +10,11 @@ import { formatNumber } from "../../sim/scenario/units.ts";
 import { ticketWords } from "../words/tickets.ts";
 import { textOf, type Encoding } from "./bytes.ts";
 
-/** Invented days that ship with the project, by the worked example that they belong to. */
-export const SETS = ["low-meadow", "evening-meadow"] as const;
-export type SetName = (typeof SETS)[number];
-
 export interface TicketFile {
   readonly name: string;
   readonly text: string;
   readonly encoding: Encoding;
-  /** the worked example whose day it is; null for the reader's own */ readonly of: SetName | null;
+  /** the worked example whose day it is; null for the reader's own */ readonly of: string | null;
 }
 
 export const file = signal<TicketFile | null>(null);
@@ -69,16 +65,6 @@ export async function takeFiles(files: readonly File[]): Promise<void> {
   const read = textOf(bytes);
   if (read === null) trouble.value = words.noText;
   else take({ name: only.name, of: null, ...read });
-}
-
-/** Takes one of the invented days. */
-export async function takeSet(set: SetName): Promise<void> {
-  try {
-    const { default: text } = set === "low-meadow" ? await import("../../scenarios/tickets/low-meadow-stop.csv?raw") : await import("../../scenarios/tickets/evening.csv?raw");
-    take({ name: set === "low-meadow" ? "low-meadow-stop.csv" : "evening.csv", text, encoding: "UTF-8", of: set });
-  } catch {
-    trouble.value = ticketWords.take.unreadable;
-  }
 }
 
 /** The answers with a column read as something else, or as nothing: what it was read as before is then read from no column. */
