@@ -163,7 +163,7 @@ describe("keeping plans", () => {
     expect(parse(text)).toMatchObject({ name: "Contractor's corn day", fields: [{ area: "30 ha" }] });
 
     const before = await verdict(page);
-    const give = (name: string, content: string) => page.locator(".keeping input[type=file]").setInputFiles({ name, mimeType: "application/yaml", buffer: Buffer.from(content) });
+    const give = (name: string, content: string) => page.locator(".keeping .drop input[type=file]").setInputFiles({ name, mimeType: "application/yaml", buffer: Buffer.from(content) });
     await give("broken.yaml", text.replace("30 ha", "30 kg"));
     await page.getByText(/Line \d+, column \d+: fields\[0\]\.area is "30\skg"/).waitFor();
     await give("torn.yaml", "fields: [");
@@ -173,5 +173,23 @@ describe("keeping plans", () => {
     expect(await verdict(page)).toBe(before);
     await changing(page, () => give("mine.yaml", text.replace("30 ha", "12 ha").replace("spreads: 220 t/h", "spreads: 20 t/h")));
     await page.getByText("mine.yaml is open.").waitFor();
+  });
+
+  it("carries all that is kept out in one file and in again, and tells what was taken and what was refused", async () => {
+    const { page } = await visit();
+    await openKeeping(page);
+    await page.getByLabel("Name", { exact: true }).fill("To carry");
+    await button(page, "Save as").click();
+    await page.getByText("Saved: To carry, revision 1.").waitFor();
+    const saving = page.waitForEvent("download");
+    await button(page, "Save all that is kept as one file").click();
+    const download = await saving;
+    expect(download.suggestedFilename()).toBe("clampside-archive.jsonl");
+    const text = readFileSync(await download.path(), "utf8");
+    const give = (name: string, content: string) => page.locator(".keeping input[accept='.jsonl']").setInputFiles({ name, mimeType: "text/plain", buffer: Buffer.from(content) });
+    await give("home.jsonl", text);
+    await page.getByText(/home\.jsonl is taken in: .*here already/).waitFor();
+    await give("cut.jsonl", text.slice(0, text.length / 2));
+    await page.locator(".keeping .trouble", { hasText: "Not done:" }).waitFor();
   });
 });

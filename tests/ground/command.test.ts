@@ -45,4 +45,33 @@ describe("clampside fields", () => {
     expect((parse(out) as { fields: unknown[] }).fields).toMatchObject([{ name: "Good: #1", area: "6 ha" }]);
     expect((await clampside(["fields", FARM, "--storage", "98, 8"])).stderr).toContain("a latitude lies between -90 and 90");
   });
+
+  it("measures the road from a gate, of all fields or of one by its name, and says when a gate opens nothing", async () => {
+    const road = async (...gates: string[]) => {
+      const { code, stdout: out, stderr: err } = await clampside(["fields", FARM, "--storage", "52.105, 8.285", "--road-factor", "1", ...gates.flatMap((gate) => ["--gate", gate]), "--json"]);
+      const { fields } = JSON.parse(out) as { fields: { distance: string }[] };
+      return { code, err, roads: fields.map(({ distance }) => parseFloat(distance)) };
+    };
+    const [plain, all, one, strange] = await Promise.all([road(), road("52.105, 8.285"), road("52.1, 8.29", "Pond Field=52.105, 8.285"), road("Pound Field=52.1, 8.29")]);
+    expect(all.roads).toEqual([0, 0, 3.4]);
+    expect(one.roads[1]).toBe(0);
+    expect([one.roads[0]! > 0, one.roads[0] !== plain.roads[0], one.code]).toEqual([true, true, 0]);
+    expect([strange.code, strange.roads, strange.err]).toEqual([2, plain.roads, expect.stringContaining("--gate: the map has no field \"Pound Field\".")]);
+    expect((await clampside(["fields", FARM, "--gate", "52.1, 8.29"])).stderr).toContain("only together with where the --storage stands");
+    expect((await clampside(["fields", FARM, "--gate", "the lane"])).stderr).toContain("latitude and longitude in degrees would do");
+  });
+
+  it("writes US units when asked to, which a scenario takes as the same fields", async () => {
+    const [metric, us] = await Promise.all(["metric", "us"].map((units) => clampside(["fields", FARM, "--storage", "52.105, 8.285", "--units", units])));
+    expect(us!.stdout).toContain("yield, such as 20 ton/acre");
+    const day = parse(readFileSync("scenarios/low-meadow.yaml", "utf8")) as Record<string, unknown>;
+    const [a, b] = [metric!, us!].map(({ stdout: out }) => sound(checkScenario({ ...day, fields: (parse(out) as { fields: object[] }).fields.map((field) => ({ yield: "45 t/ha", ...field })) })).fields);
+    expect((parse(us!.stdout) as { fields: { area: string }[] }).fields[0]!.area).toMatch(/^34\.4\d+ acre$/u);
+    b!.forEach((field, i) => {
+      // Five digits of area, four of length, a thousandth of a mile of road.
+      expect(Math.abs(field.area / a![i]!.area - 1)).toBeLessThan(1e-4);
+      expect(Math.abs(field.rowLength / a![i]!.rowLength - 1)).toBeLessThan(1e-3);
+      expect(Math.abs(field.distance - a![i]!.distance)).toBeLessThan(1.61);
+    });
+  });
 });

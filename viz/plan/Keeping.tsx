@@ -10,7 +10,7 @@ import { words } from "../words.ts";
 import { planWords } from "../words/plan.ts";
 import type { Problem } from "../../sim/scenario/types.ts";
 import { LARGEST, asJson, asYaml, grouped, take } from "./files.ts";
-import { Refused, idFor, remove, revision, revisions, save, tagOf, type Revision } from "./kept.ts";
+import { Refused, archive, idFor, remove, revision, revisions, save, tagOf, takeArchive, type Revision } from "./kept.ts";
 import "./plan.css";
 
 /** What there is to say, and what stands in the way of saving. */
@@ -76,6 +76,7 @@ export function Keeping() {
       </div>
       {aside.value !== null && <p>{text.aside(nameIn(aside.value.document))} <button type="button" onClick={() => { if (aside.value) takeUp(aside.value); }}>{text.takeBack}</button></p>}
       <Files attempt={attempt} tell={(told) => { said.value = told; }} />
+      <Archive attempt={attempt} tell={tell} />
       <Kepts open={open} attempt={attempt} tell={tell} />
       <h3>{text.templates}</h3>
       <ul class="templates">
@@ -170,6 +171,31 @@ function Files({ attempt, tell }: { readonly attempt: Attempt; tell(said: Said):
         </label>
         <p class="quiet" id="take-how">{text.takeHow(grouped(LARGEST))}</p>
       </div>
+    </>
+  );
+}
+
+/** Everything that the server keeps, out as one file and in again. */
+function Archive({ attempt, tell }: { readonly attempt: Attempt; tell(sentence: string): void }) {
+  const text = planWords.keep;
+  const bring = (file: File) => attempt(async () => {
+    const brought = await takeArchive(file);
+    tell(text.brought(file.name, brought));
+    await list().catch(() => undefined);
+  });
+  return (
+    <>
+      <h3>{text.all}</h3>
+      <p class="quiet" id="archive-how">{text.allHow}</p>
+      <p class="row"><button type="button" aria-describedby="archive-how" onClick={() => attempt(async () => saveAs("clampside-archive.jsonl", await archive()))}>{text.allOut}</button></p>
+      <label class="take">
+        <span>{text.allIn}</span>
+        <input type="file" accept=".jsonl" onChange={(event) => {
+          const file = event.currentTarget.files?.[0];
+          event.currentTarget.value = "";
+          if (file) void bring(file);
+        }} />
+      </label>
     </>
   );
 }

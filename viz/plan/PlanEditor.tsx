@@ -1,6 +1,6 @@
 /** The whole plan in the trade's order, in sentences whose figures are inputs. */
 import { signal } from "@preact/signals";
-import type { ComponentChildren } from "preact";
+import { Fragment, type ComponentChildren } from "preact";
 import { at, listAt, put, type Path } from "../document.ts";
 import { later } from "../page/Later.tsx";
 import { textIn } from "../sentences.ts";
@@ -24,9 +24,8 @@ export function PlanEditor() {
       {SECTIONS.map(({ id, parts }) => (
         <details key={id} class="part" open={!LATE.has(id)}>
           <summary><h3>{planWords.sections[id]}</h3></summary>
-          {parts.map((part) => <PartOf key={part.id} part={part} />)}
+          {parts.map((part) => <Fragment key={part.id}><PartOf part={part} />{part.id === "luck" && <Spreads />}</Fragment>)}
           {id === "fields" && <MapDoor />}
-          {id === "luckAll" && <Spreads />}
         </details>
       ))}
     </form>

@@ -15,7 +15,7 @@ export class Refused extends Error {
 const ROOT = "/api/v1/scenarios";
 const address = (id: string, ...rest: readonly (string | number)[]) => [ROOT, id, ...rest].map((step, i) => (i === 0 ? step : encodeURIComponent(step))).join("/");
 
-async function ask(path: string, method = "GET", headers: Record<string, string> = {}, body?: string): Promise<Response> {
+async function ask(path: string, method = "GET", headers: Record<string, string> = {}, body?: string | Blob): Promise<Response> {
   const asked: RequestInit & { readonly cache: string } = { method, headers: { Accept: "application/json", ...headers }, ...(body === undefined ? {} : { body }), cache: "no-store" };
   const response = await fetch(path, asked);
   if (response.ok) return response;
@@ -48,6 +48,28 @@ export async function revisions(id: string): Promise<readonly Revision[]> {
 
 export async function revision(id: string, number: number): Promise<Document> {
   return (await (await ask(address(id, "revisions", number))).json()) as Document;
+}
+
+/** How archives are sent; their name is the server's. */
+const ARCHIVE = "/api/v1/archive";
+
+/** All that is kept, as one file. */
+export async function archive(): Promise<Blob> {
+  return (await ask(ARCHIVE, "GET", { Accept: "*/*" })).blob();
+}
+
+/** What an archive brought. */
+export interface Brought {
+  readonly added: number;
+  readonly continued: number;
+  readonly same: number;
+  readonly renamed: readonly { readonly from: string; readonly to: string }[];
+  readonly answers: number;
+}
+
+/** Takes an archive on. Nothing that is kept here is changed or lost by it. */
+export async function takeArchive(file: Blob): Promise<Brought> {
+  return (await (await ask(ARCHIVE, "POST", { "Content-Type": "application/x-ndjson" }, file)).json()) as Brought;
 }
 
 /** What a name is kept under: small letters, digits and hyphens; empty when nothing of it is left. */

@@ -139,6 +139,15 @@ const PLAN = {
     broken: (name: string) => `${name} was not opened. The plan on the page stays as it is.`,
     place: (line: number, column: number) => `Line ${line}, column ${column}: `,
     took: (name: string) => `${name} is open.`,
+    all: "All that is kept", allHow: "Every plan with its revisions, and the answers, to carry to another machine or to lay by. Taking such a file in changes nothing that is here.",
+    allOut: "Save all that is kept as one file", allIn: "Take such a file in",
+    brought: (name: string, { added, continued, same, renamed, answers }: { readonly added: number; readonly continued: number; readonly same: number; readonly renamed: readonly { readonly from: string; readonly to: string }[]; readonly answers: number }) => {
+      const plans = (count: number) => (count === 1 ? "1 plan" : `${count} plans`);
+      return `${name} is taken in: ${[
+        ...(added > 0 ? [`${plans(added)} new here`] : []), ...(continued > 0 ? [`${plans(continued)} gone on with`] : []), ...(same > 0 ? [`${plans(same)} here already`] : []),
+        ...renamed.map(({ from, to }) => `${from} kept as ${to}, since another stands here under that name`), answers === 1 ? "1 answer" : `${answers} answers`,
+      ].join(", ")}.`;
+    },
     refused: (why: string) => `Not done: ${why}`,
   },
 } as const;
