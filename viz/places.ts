@@ -39,8 +39,12 @@ export function placeAll(day: Day, scenario: Scenario, moment: Moment, ground: G
 
   const fields = moment.choppers.map((chopper): FieldPlace => {
     const field = Math.max(0, chopper.field);
-    const crop = (moment.cut[field] ?? 0) + (day.uncut[field] ?? 0) + restOf(day, field, moment);
-    const share = crop > 0 ? moment.cut[field]! / crop : 0;
+    const cut = moment.cut[field] ?? 0;
+    const standing = (day.uncut[field] ?? 0) + restOf(day, field, moment);
+    // A share of the field that was told counts before the mass: what stands may have grown heavier than what came in.
+    const told = day.start?.fields[field];
+    const share = told && told.left !== null && cut - told.taken + standing > 0 ? 1 - (told.left * standing) / (cut - told.taken + standing)
+      : cut + standing > 0 ? cut / (cut + standing) : 0;
     // A nearer field lies further right, where its trucks join the road.
     const shift = ground.road.width * (1 - scenario.fields[field]!.distance / furthest);
     const from = ground.field.x + shift;

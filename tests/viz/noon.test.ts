@@ -58,7 +58,7 @@ describe.each(EXAMPLES)("How %s stood as it was rehearsed", (_id, story) => {
 describe("The rest of a day, drawn", () => {
   const morning = EXAMPLES[0]![1];
   const { scenario } = morning;
-  const { day } = rehearse(scenario, { rehearsals: 1, start: takenUp(scenario, sound({ at: "10:00", delivered: [{ field: "Long Strip", mass: "200 t", cut: "40 %" }], onTheRoad: 3 }, morning)) });
+  const { day } = rehearse(scenario, { rehearsals: 1, start: takenUp(scenario, sound({ at: "10:00", delivered: [{ field: "Long Strip", mass: "200 t", cut: "55 %" }], onTheRoad: 3 }, morning)) });
   const replay = replayOf(day, scenario.shift.breaks);
   const placesAt = (time: number) => {
     const moment = momentAt(replay, time);
@@ -66,7 +66,7 @@ describe("The rest of a day, drawn", () => {
   };
 
   it("begins with as much of the field cut as was told, and ends with all of it", () => {
-    expect(placesAt(day.from).fields[0]!.share).toBeCloseTo(0.4, 2);
+    expect(placesAt(day.from).fields[0]!.share).toBeCloseTo(0.55, 6);
     expect(placesAt(day.until).fields[0]!.share).toBeCloseTo(1, 6);
   });
 
