@@ -8,11 +8,12 @@ import { parseArgs } from "node:util";
 import type { Case, Figure } from "./case.ts";
 import { DAY_CASES } from "./day.ts";
 import { KERNEL_CASES } from "./kernel.ts";
+import { LOAD_CASES } from "./load.ts";
 import { PAGE_CASES } from "./page.ts";
 import { SERVER_CASES } from "./server.ts";
 import { START_CASES } from "./start.ts";
 
-const CASES: readonly Case[] = [...KERNEL_CASES, ...DAY_CASES, ...START_CASES, ...SERVER_CASES, ...PAGE_CASES];
+const CASES: readonly Case[] = [...KERNEL_CASES, ...DAY_CASES, ...START_CASES, ...SERVER_CASES, ...LOAD_CASES, ...PAGE_CASES];
 
 /** What `--json` writes. */
 interface Result {
