@@ -41,6 +41,11 @@ describe("the sheet for several days", () => {
     await page.getByRole("button", { name: `Start on ${whenToStart.best.starts}` }).click();
     await until(async () => (await page.getByRole("heading", { name: `Started on ${whenToStart.best.starts}` }).count()) === 1);
     await until(async () => page.url().includes("plan="));
+
+    const rain = page.getByLabel("Or rain on these days");
+    await rain.fill("2026-09-31");
+    await rain.press("Tab");
+    await until(async () => (await page.locator("#rain-days-wrong").innerText()).includes("2026-09-31"));
     expect(complaints).toEqual([]);
   });
 

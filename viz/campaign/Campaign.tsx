@@ -14,6 +14,7 @@ import { words as common } from "../words.ts";
 import { campaignWords as words } from "../words/campaign.ts";
 import { Calendar } from "./Calendar.tsx";
 import { Farms, farmDocuments } from "./Farms.tsx";
+import { RainDays } from "./RainDays.tsx";
 import { Starts } from "./Starts.tsx";
 import { Stored } from "./Stored.tsx";
 import "../change/change.css";
@@ -43,6 +44,7 @@ export function Campaign() {
       <p class="quiet screen-only">{words.lead}</p>
       <div class="whole-plan campaign-plan">
         <OnceOf once={CAMPAIGN} />
+        {isCampaign && <RainDays />}
         {isCampaign && <Farms />}
       </div>
       {here && <Under study={study} again={ask} />}

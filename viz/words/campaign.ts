@@ -4,6 +4,7 @@ import { spoken } from "../english.ts";
 const WORDS = {
   title: "When to start, so that all of it is in while the crop is fit?",
   lead: "Fields in order, days lost to rain, the crop drying while it waits: the whole campaign is rehearsed again and again, and each start that could be is tried.",
+  rainDays: "Or rain on these days", rainDaysLike: "2026-09-16, 2026-09-17",
   then: "Then on to", add: "Another farm", remove: (name: string) => `Leave out ${name}`, away: "Leave out", choose: (place: number) => `Farm ${place}`, fleet: "The first plan's choppers and trucks go round; each farm has its own packing crew.",
   farmTrouble: (name: string, why: string) => `${name} could not be had: ${why}`,
   starts: (date: string) => `Started on ${date}`,
