@@ -5,6 +5,7 @@ import type { Answer, Job } from "./job.ts";
 import type { Lasting } from "./lasting.ts";
 import type { Limits } from "./limits.ts";
 import { refusals } from "./problems.ts";
+import { SentHome } from "./runner.ts";
 import type { Runner } from "./runner.ts";
 import { Shelf } from "./shelf.ts";
 import { NoPlace, Turns } from "./turns.ts";
@@ -103,6 +104,7 @@ export class Office {
       return this.#shelved(job.id, answer);
     } catch (error) {
       if (error instanceof NoPlace) throw refusals.busy();
+      if (error instanceof SentHome) throw refusals.ending();
       if ((error as { code?: unknown } | null)?.code === "ERR_WORKER_OUT_OF_MEMORY") throw refusals.tooMuchMemory(this.#limits.threadHeapMb);
       throw stop.signal.aborted ? stop.signal.reason : error;
     } finally {

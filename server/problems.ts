@@ -69,6 +69,7 @@ export const refusals = {
   busyWithStudies: () => new Refusal(503, "Too many studies are waiting already. Try again when one is done.", { headers: { "Retry-After": "10" } }),
   busyWithArchive: () => new Refusal(503, "Another archive is on its way, out or in. Try again when it is done.", { headers: { "Retry-After": "10" } }),
   tooManyListeners: () => new Refusal(503, "Too many listen to studies already. Ask for the study itself now and then.", { headers: { "Retry-After": "10" } }),
+  ending: () => new Refusal(503, "The server is ending; ask again when it is back.", { headers: { "Retry-After": "5" } }),
   closing: () => new Refusal(503, "The server is not ready.", { headers: { "Retry-After": "1" } }),
   /** Somebody has to see to the folder first: a minute is the soonest. */
   notKept: ({ kind, message }: StoreTrouble) => (kind === "full" ? new Refusal(507, message) : new Refusal(503, message, { headers: { "Retry-After": "60" } })),

@@ -5,9 +5,12 @@ import { perform } from "./job.ts";
 import type { Answer, Job, NoAnswer } from "./job.ts";
 import type { Limits } from "./limits.ts";
 
+/** The runner has been closed: the server ends. */
+export class SentHome extends Error {}
+
 export interface Runner {
   /** jobs that run side by side */ readonly atOnce: number;
-  /** Does one job. Rejects when the signal is aborted, ending the thread that was on it. */
+  /** Does one job. Rejects when the signal is aborted, ending the thread that was on it; with `SentHome` when the runner is or has been closed. */
   run(job: Job, signal: AbortSignal): Promise<Answer | NoAnswer>;
   close(): Promise<void>;
 }
@@ -30,8 +33,12 @@ export function threadRunner(worker: URL, limits: Limits, threads: number = usua
     atOnce: threads,
     run: async (job, signal) => {
       // A destroyed pool would start new threads for new jobs.
-      if (closed) throw new Error("The threads have been sent home.");
-      return pool.run(job, { signal });
+      if (closed) throw new SentHome();
+      try {
+        return await pool.run(job, { signal });
+      } catch (error) {
+        throw closed ? new SentHome() : error;
+      }
     },
     close: () => {
       closed = true;

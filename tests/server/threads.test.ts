@@ -90,11 +90,14 @@ describe("rehearsals on threads", () => {
     }
   });
 
-  it("end for good when the runner is closed", async () => {
-    const other = threadRunner(house.url("worker.js"), LIMITS, 2);
-    await other.close();
+  it("end for good when the runner is closed, and whoever is waiting or asks then is told that the server ends, which is no failure", async () => {
+    const other = threadRunner(house.url("worker.js"), LIMITS, 1);
     const app = await serveApp({ runner: other });
-    expect((await ask(app.url, {})).status).toBe(500);
+    const waiting = [1, 2, 3].map((seed) => ask(app.url, { seed, rehearsals: 1_000 }));
+    await fetch(`${app.url}/livez`);
+    await other.close();
+    for (const answer of [...await Promise.all(waiting), await ask(app.url, { seed: 4 })]) expect(answer.status).toBe(503);
+    expect(app.reports).toEqual([]);
     await app.close();
   });
 
