@@ -48,7 +48,8 @@ const NEIGHBOURS = 8;
 async function onServer(work: (server: Server) => Promise<readonly Figure[]>): Promise<readonly Figure[]> {
   const house = buildHouse();
   const child = spawn(process.execPath, ["--expose-gc", "--import", TELLS_MEMORY, join(house.folder, "dist/server/cli/main.js"), "serve", "--port", "0", "--data", join(house.folder, "data")], { stdio: ["ignore", "pipe", "inherit"] });
-  const agent = new Agent({ keepAlive: true, maxSockets: 300 });
+  // Connections of each neighbour: all of them together stay below what the server takes.
+  const agent = new Agent({ keepAlive: true, maxSockets: 40 });
   let turn = 0;
   try {
     const url = await addressOf(child);
