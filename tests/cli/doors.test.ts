@@ -35,7 +35,7 @@ const broken = fc.oneof(
   { weight: 5, arbitrary: brokenDay().map((day) => JSON.stringify(day)) },
   { weight: 4, arbitrary: brokenText(lowMeadow) },
   { weight: 1, arbitrary: fc.oneof(junk.map((value) => JSON.stringify(value) ?? ""), fc.string({ unit: "binary", maxLength: 300 })) },
-).filter((text) => text !== "" && text.isWellFormed());
+).filter((text) => text !== "" && !/\p{Surrogate}/u.test(text));
 
 /** Where only the command line looks for the file that an outline names, and has words of its own when there is none. */
 const NO_MAPS = "a map file is read by the command line only";

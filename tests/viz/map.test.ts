@@ -80,7 +80,7 @@ describe("an outline that a plan keeps", () => {
       const drawn = drawnIn(JSON.stringify(polygon(ring)), problems, new Told())[0]!;
       const outline = outlineOf(drawn, problems, new Told());
       if (!outline) return;
-      const { coordinates } = geometryOf(outline) as { coordinates: [number, number][][] };
+      const { coordinates } = geometryOf(outline) as unknown as { coordinates: [number, number][][] };
       expect(coordinates[0]![0]).toEqual(coordinates[0]!.at(-1));
       for (const degrees of coordinates.flat(2)) expect(Math.abs(degrees * 1e7 - Math.round(degrees * 1e7))).toBeLessThan(1e-4);
       const kept = drawnIn(JSON.stringify(geometryOf(outline)), problems, new Told())[0]!;
