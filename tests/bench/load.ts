@@ -17,8 +17,8 @@ export const LOAD_CASES: readonly Case[] = [
 ];
 
 const EXAMPLE = "contractor-corn-day";
-/** 60 plans: five numbers of trucks, four crews, three rules. */
-const SEARCH = { trucks: { from: 3, to: 7 }, tractors: { from: 1, to: 4, list: [{ mass: "18 t", count: 4 }] }, rules: ["hold", "bury", "hold-then-bury"] };
+/** 360 plans: ten numbers of trucks, four crews, three layers, three rules: more than is done while the days beside it are asked for. */
+const SEARCH = { trucks: { from: 3, to: 12 }, layers: ["10 cm", "12 cm", "15 cm"], tractors: { from: 1, to: 4, list: [{ mass: "18 t", count: 4 }] }, rules: ["hold", "bury", "hold-then-bury"] };
 /** a second, and for how many seconds */
 const PACE = 50;
 const SECONDS = 20;
