@@ -47,7 +47,7 @@ const difference = z.object({
 const verdictFigures = z.object({
   chance: z.number(), behindFrom: z.number().nullable().describe("s after midnight"), behindOn: z.number(), paceKept: z.number().describe("kg/s"), offered: z.number().describe("kg/s"),
   short: z.number().nullable().describe("kg"), density: numberOrNone(), target: z.number(), bottleneck: station, standing: numberOrNone(), standingCause: z.string(), whoPays: z.enum(["farm", "contractor"]),
-  uncut: z.number().describe("kg"), choppers: z.number(), days: z.number(),
+  uncut: z.number().describe("kg"), choppers: z.number(), loads: z.number(), days: z.number(),
 }).describe("The verdict in figures, to be said in other units.");
 
 const comparison = z.object({

@@ -99,6 +99,7 @@ export interface VerdictFigures {
   readonly whoPays: "farm" | "contractor";
   /** kg left standing, mean over the days */ readonly uncut: number;
   readonly choppers: number;
+  /** mean over the days; 0 on a day taken up when all was in already */ readonly loads: number;
   readonly days: number;
 }
 
@@ -124,6 +125,7 @@ export function verdictFigures(scenario: Scenario, days: readonly DayFacts[], dr
     whoPays: scenario.choppers.some((chopper) => chopper.paid === "by-hour") ? "farm" : "contractor",
     uncut: average((day) => day.uncut),
     choppers: scenario.choppers.length,
+    loads: average((day) => day.measures.loads),
     days: days.length,
   };
 }
@@ -134,6 +136,7 @@ export function headline(figures: VerdictFigures, say: Phrasing = METRIC): strin
   const stands = standing >= STANDS;
   const often = figures.days > 1 ? "On average " : "";
   const uncut = figures.uncut > 500 ? ` ${often}${say.mass(figures.uncut)} of crop ${often ? "is" : "are"} left standing when the day ends.` : "";
+  if (figures.loads === 0) return `Nothing more comes in: the clamp ends at ${say.density(density)}, target ${say.density(target)}.${uncut}`;
   const share = `${Math.round(standing * 100)} %`;
   const chopper = figures.choppers > 1 ? "the choppers stand" : "the chopper stands";
   if (chance >= SURE_ENOUGH) {

@@ -44,7 +44,8 @@ describe("The rest of a day", () => {
 
   it("has every figure of a storage to which nothing comes any more: the fill then lasts from the time it was taken up", () => {
     const bare: DayStart = { ...noon, fields: [{ taken: 100_000, left: 0 }] };
-    const { findings: { storages: [storage], rest } } = rehearse(smallDay(), { rehearsals: 3, start: bare });
+    const { findings: { storages: [storage], rest, verdict } } = rehearse(smallDay(), { rehearsals: 3, start: bare });
+    expect(verdict.headline).toMatch(/^Nothing more comes in: the clamp ends at \d+ kg DM\/m3, target \d+ kg DM\/m3\.$/);
     for (const [name, value] of Object.entries(storage!)) if (typeof value === "number") expect(Number.isFinite(value), name).toBe(true);
     expect(storage!.fillTime).toBeGreaterThan(0);
     expect(NOON + storage!.fillTime * 3600).toBeLessThanOrEqual(seconds(rest!.closedAt.late) + 30);
