@@ -50,8 +50,9 @@ const crewOf = (storage: number): Path => ["storage", storage, "tractors"];
 /**
  * The controls of a document, in the order of the strip.
  * @param defaults what the last answer filled in: it tells what an absent key stands for
+ * @param measured the fields of the last answer, for those that the plan knows by their outline only
  */
-export function controlsOf(document: Document, defaults: readonly AppliedDefault[]): Control[] {
+export function controlsOf(document: Document, defaults: readonly AppliedDefault[], measured: Measured = []): Control[] {
   const says = (path: Path): Json | undefined => at(document, path) ?? defaults.find((d) => d.path === pathOf(path))?.value;
   const amount = (what: Exclude<What, "rule">, i: number | string | null, group: Common["group"], name: Json | undefined, dimension: DimensionName | null, value: number | null, paths: readonly Path[]): Amount =>
     ({ type: "amount", id: i === null ? what : `${what}.${i}`, what, group, name: typeof name === "string" ? name : null, dimension, value, pointers: paths.map(pointerOf) });
@@ -70,7 +71,7 @@ export function controlsOf(document: Document, defaults: readonly AppliedDefault
       const path: Path = ["trucks", i, "count"];
       return amount("trucks", i, "road", several(trucks, i, "kind"), null, countOf(says(path), 1), [path]);
     }),
-    amount("road", null, "road", null, "distance", meanDistance(document), listAt(document, ["fields"]).map((_, i): Path => ["fields", i, "distance"])),
+    amount("road", null, "road", null, "distance", meanDistance(document, measured), listAt(document, ["fields"]).map((_, i): Path => ["fields", i, "distance"])),
     ...storages.map((_, i) => {
       const path: Path = ["storage", i, "tippingPlaces"];
       return amount("tips", i, "clamp", several(storages, i, "name"), null, countOf(says(path), 1), [path]);
@@ -132,11 +133,17 @@ function withRoad(document: Document, value: string): Document {
   const wanted = read(value, "distance");
   const mean = meanDistance(document);
   const fields = listAt(document, ["fields"]);
-  if (fields.length < 2 || wanted === null || !mean) return fields.reduce((doc: Document, _, i) => put(doc, ["fields", i, "distance"], value), document);
+  if (fields.length < 2 || wanted === null || !mean) return fields.reduce((doc: Document, _, i) => withDistance(doc, i, value), document);
   return fields.reduce((doc: Document, field, i) => {
     const distance = read(at(field, ["distance"]), "distance");
-    return distance === null ? doc : put(doc, ["fields", i, "distance"], written((distance / 1000) * (wanted / mean), "distance", "metric"));
+    return distance === null ? doc : withDistance(doc, i, written((distance / 1000) * (wanted / mean), "distance", "metric"));
   }, document);
+}
+
+/** A road that is told needs no factor over the straight line. */
+function withDistance(document: Document, i: number, distance: string): Document {
+  const { roadFactor: _, ...field } = at(document, ["fields", i]) as Document;
+  return put(document, ["fields", i], { ...field, distance });
 }
 
 /** A pace that the header cannot bring at the speed in the file is driven faster for: the speed rises as far as it must. */
@@ -152,27 +159,28 @@ function withPace(document: Document, i: number, value: string): Document {
   return needed > speed ? put(paced, ["choppers", i, "speed"], written(shownIn(needed, "speed", "metric"), "speed", "metric")) : paced;
 }
 
-/** m, mean by area; null when a field's distance or area cannot be read. */
-export function meanDistance(document: Document): number | null {
-  return meanByArea(document, (field) => read(at(field, ["distance"]), "distance"));
+/** Area and road of fields, m2 and m, as the check found them. */
+export type Measured = readonly { readonly area: number; readonly distance: number }[];
+
+/** m, mean by area; null when a field's distance or area is told neither by the plan nor by its outline. */
+export function meanDistance(document: Document, measured: Measured = []): number | null {
+  return meanByArea(document, measured, (field, i) => read(at(field, ["distance"]), "distance") ?? measured[i]?.distance ?? null);
 }
 
 /** kg fresh per m2, mean by area. */
 function meanYield(document: Document): number | null {
-  return meanByArea(document, (field) => read(at(field, ["yield"]), "yield"));
+  return meanByArea(document, [], (field) => read(at(field, ["yield"]), "yield"));
 }
 
-function meanByArea(document: Document, of: (field: Json) => number | null): number | null {
-  let sum = 0;
-  let areas = 0;
-  for (const field of listAt(document, ["fields"])) {
-    const area = read(at(field, ["area"]), "area");
-    const value = of(field);
-    if (area === null || value === null) return null;
-    sum += area * value;
-    areas += area;
-  }
-  return areas > 0 ? sum / areas : null;
+function meanByArea(document: Document, measured: Measured, of: (field: Json, i: number) => number | null): number | null {
+  const fields = listAt(document, ["fields"]);
+  const areas = fields.map((field, i) => read(at(field, ["area"]), "area") ?? measured[i]?.area ?? null);
+  const values = fields.map(of);
+  if (values.includes(null) || fields.length === 0) return null;
+  // Where an area is nowhere to be had, all fields count alike.
+  const weights = areas.includes(null) ? fields.map(() => 1) : (areas as number[]);
+  const whole = weights.reduce((sum, weight) => sum + weight, 0);
+  return whole > 0 ? (values as number[]).reduce((sum, value, i) => sum + value * weights[i]!, 0) / whole : null;
 }
 
 function countOf(value: Json | undefined, absent: number): number | null {

@@ -26,6 +26,19 @@ describe("the controls of a plan", () => {
     expect(valueOf(worked, "rule")).toBe("bury");
   });
 
+  it("know the road of fields that are told by their outline only, from the answer; set, it becomes the road of each", () => {
+    const mapped = example("mapped-fields");
+    const { fields } = sound(mapped);
+    const road = (document: Document, measured = sound(document).fields) => controlsOf(document, [], measured).find(({ id }) => id === "road")?.value as number;
+    const whole = fields.reduce((sum, { area }) => sum + area, 0);
+    expect(road(mapped)).toBeCloseTo(fields.reduce((sum, { area, distance }) => sum + (area / whole) * distance, 0), 6);
+    expect(valueOf(mapped, "road")).toBeNull();
+    expect(road(applyEdits(mapped, { road: "3 km" }))).toBeCloseTo(3000, 6);
+    // The speed rises for a pace that it cannot bring, whether or not the areas are written out.
+    const [chopper] = sound(applyEdits(mapped, { "pace.0": "400 t/h" })).choppers;
+    expect(chopper!.speed).toBeGreaterThan(sound(mapped).choppers[0]!.speed);
+  });
+
   it("write what they are set to, so that it is read back as it was set, in either system", () => {
     const settings = amounts(worked).flatMap(({ id, what, dimension }) => (["metric", "us"] as const).map((system) => ({ id, what, dimension, system })));
     fc.assert(fc.property(fc.constantFrom(...settings), fc.double({ min: 0, max: 1, noNaN: true }), ({ id, what, dimension, system }, share) => {

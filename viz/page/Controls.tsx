@@ -2,7 +2,7 @@
 import { RANGES, controlsOf, type Amount, type Choice, type Control, type What } from "../controls.ts";
 import { shownIn, unitName, written, type UnitSystem } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
-import { backToExample, changed, edit, findings, plan, problems, trouble, units } from "../state.ts";
+import { backToExample, changed, edit, findings, plan, problems, rehearsed, trouble, units } from "../state.ts";
 import { CONTROL_LABELS, RULES, words } from "../words.ts";
 import { WholeDoor } from "../plan/doors.tsx";
 import type { BehindRule } from "../../sim/scenario/types.ts";
@@ -12,7 +12,7 @@ const GROUPS: readonly Control["group"][] = ["field", "road", "clamp"];
 export function Controls() {
   const document = plan.value;
   if (!document) return null;
-  const controls = controlsOf(document, findings.value?.defaults ?? []);
+  const controls = controlsOf(document, findings.value?.defaults ?? [], rehearsed.value?.scenario.fields);
   const known = new Set(controls.flatMap((control) => control.pointers));
   const others = problems.value.filter(({ pointer }) => !known.has(pointer));
   return (

@@ -3,7 +3,7 @@ import { BEHIND_RULES, type BehindRule } from "../../sim/scenario/types.ts";
 import { controlsOf, meanDistance, type Amount } from "../controls.ts";
 import { quantity } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
-import { findings, plan, trouble, units } from "../state.ts";
+import { findings, plan, rehearsed, trouble, units } from "../state.ts";
 import { words } from "../words.ts";
 
 export function Verdict() {
@@ -33,14 +33,15 @@ export function planSentence(): string {
   const document = plan.value;
   if (!document) return "";
   const system = units.value;
-  const controls = controlsOf(document, findings.value?.defaults ?? []);
+  const measured = rehearsed.value?.scenario.fields ?? [];
+  const controls = controlsOf(document, findings.value?.defaults ?? [], measured);
   const amounts = (what: string) => controls.filter((control): control is Amount => control.type === "amount" && control.what === what && control.value !== null);
   const sum = (what: string) => amounts(what).reduce((total, { value }) => total + value!, 0);
   const rule = controls.find((control) => control.type === "choice")?.value;
   const parts: string[] = [];
   const choppers = amounts("pace");
   if (choppers.length) parts.push(words.plan.choppers(choppers.length, quantity(sum("pace"), "flow", system)));
-  const road = meanDistance(document);
+  const road = meanDistance(document, measured);
   if (road !== null) parts.push(words.plan.trucks(sum("trucks"), quantity(road, "distance", system)));
   const masses = [...amounts("tractor"), ...amounts("mass")].map(({ value }) => quantity(value!, "machineMass", system));
   if (masses.length) parts.push(words.plan.tractors(masses));
