@@ -14,6 +14,8 @@ const HEIGHT = 220;
 const TOP = 26;
 const FOOT = 40;
 const LEFT = 40;
+/** px that one start takes at the most: the first one tried is not all of them. */
+const WIDEST = 96;
 
 const percent = (share: number): string => `${Math.round(100 * share)}`;
 /** `2026-09-14` -> `14.9.`; a time of day stays. */
@@ -29,7 +31,7 @@ export interface StartsProps {
 export function Starts({ tried, found, starts, currency }: StartsProps) {
   const words = campaignWords.tried;
   const [ref, width] = useWidth<HTMLDivElement>();
-  const x = scaleBand(tried.map((each) => each.starts), [LEFT, Math.max(LEFT + 1, width)]).paddingInner(0.25).paddingOuter(0.1);
+  const x = scaleBand(tried.map((each) => each.starts), [LEFT, Math.max(LEFT + 1, Math.min(width, LEFT + tried.length * WIDEST))]).paddingInner(0.25).paddingOuter(0.1);
   const y = scaleLinear([0, 1], [HEIGHT - FOOT, TOP]);
   const named = (each: string) => [each === found?.best.starts && words.best, each === found?.latest?.starts && words.latest, each === starts && words.planned].filter((name) => name !== false);
   const every = Math.max(1, Math.ceil(44 / Math.max(1, x.step())));
