@@ -5,8 +5,10 @@ import { studyOf } from "./studies/kinds.ts";
 import { seldom } from "./studies/runner.ts";
 import type { Lead, LeadWord } from "./studies/runner.ts";
 import { wordsOf } from "./studies/words.ts";
+import { stepBack } from "./background.ts";
 import { studyThreads } from "./studyhands.ts";
 
+stepBack();
 const { question, threads, heapMb, progressMs } = workerData as Lead;
 const say = (word: LeadWord) => parentPort!.postMessage(word);
 

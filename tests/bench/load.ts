@@ -17,11 +17,12 @@ export const LOAD_CASES: readonly Case[] = [
 ];
 
 const EXAMPLE = "contractor-corn-day";
-/** 360 plans: ten numbers of trucks, four crews, three layers, three rules: more than is done while the days beside it are asked for. */
+/** 360 plans: ten numbers of trucks, four crews, three layers, three rules. */
 const SEARCH = { trucks: { from: 3, to: 12 }, layers: ["10 cm", "12 cm", "15 cm"], tractors: { from: 1, to: 4, list: [{ mass: "18 t", count: 4 }] }, rules: ["hold", "bury", "hold-then-bury"] };
 /** a second, and for how many seconds */
 const PACE = 50;
 const SECONDS = 20;
+const SEARCHES = 8;
 const DAYS = 20_000;
 const LISTENERS = 200;
 
@@ -100,10 +101,12 @@ async function atPace(server: Server): Promise<number[]> {
 async function pace(server: Server): Promise<readonly Figure[]> {
   for (let i = 0; i < 300; i += 1) await ask(server);
   const atRest = await atPace(server);
-  const { location } = await study(server, { kind: "crewup", scenario: { ...server.scenario, search: SEARCH } });
+  // One after another, more than are done in time.
+  let last = "";
+  for (let seed = 1; seed <= SEARCHES; seed += 1) last = (await study(server, { kind: "crewup", scenario: { ...server.scenario, search: SEARCH }, seed })).location;
   const beside = await atPace(server);
-  const { state } = JSON.parse((await server.send(location, null)).text) as { state: string };
-  if (state !== "running") throw new Error(`The search is ${state} before all days beside it were asked for: a larger one would do.`);
+  const { state } = JSON.parse((await server.send(last, null)).text) as { state: string };
+  if (state === "done") throw new Error("The last search is done before all days beside it were asked for: more of them would do.");
   return [...spread("a day, at rest", atRest, 25), ...spread("a day, beside a search", beside, 25)];
 }
 
