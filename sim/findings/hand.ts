@@ -1,7 +1,6 @@
 /** The hand calculation: what each station could pass if nobody ever waited. Every simulated figure lies at or below the least of these. */
 import { behindOf } from "../scenario/behind.ts";
 import type { Scenario } from "../scenario/types.ts";
-import { capacityOf } from "../forage/geometry/index.ts";
 import { cycleAtTarget, plannedDepth, pushRate, usualLoad } from "../harvest/pace.ts";
 import type { HandCheck, Station } from "./types.ts";
 
@@ -76,12 +75,4 @@ function gapInWords(station: Station, ratio: number, tightest: boolean, buries: 
   if (percent <= 1) return "works at its bound";
   if (tightest || percent <= CLOSE) return `${percent} % under its bound: bunching, breaks, first and last loads`;
   return `room for ${(1 / ratio).toFixed(1)} times as much`;
-}
-
-/** Fresh kg that the storages hold at target density. */
-export function storageRoom(scenario: Scenario): number {
-  return scenario.storages.reduce((sum, storage, s) => {
-    const load = usualLoad(scenario, s);
-    return sum + (capacityOf(storage) * scenario.targets.dryDensity * load.mass) / load.dryMass;
-  }, 0);
 }

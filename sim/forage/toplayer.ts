@@ -9,15 +9,9 @@ export const topLayerLoss = {
   plain: { value: 0.195, unit: "1", source: META, mark: "published", range: [0.1, 0.6], note: "195 g/kg; the range is the layer's depth in m" },
   barrier: { value: 0.114, unit: "1", source: META, mark: "published", range: [0.1, 0.6], note: "114 g/kg; the range is the layer's depth in m" },
 } as const satisfies Record<string, Sourced>;
-export type Film = keyof typeof topLayerLoss;
 
 /** Loss of the whole storage, not of a layer, with and without a cover. Small bunkers have much surface: the gap does not carry over to a large one. */
 export const wholeLoss = {
   covered: { value: 0.12, unit: "1", source: COVERS, mark: "published" },
   uncovered: { value: 0.342, unit: "1", source: COVERS, mark: "published" },
 } as const satisfies Record<string, Sourced>;
-
-/** Share of the whole storage's dry matter lost in its top layer, from the film, the layer's depth and the storage's mean depth (m, both above 0), even density assumed. */
-export function topLayerShare(film: Film, layerDepth: number, meanDepth: number): number {
-  return topLayerLoss[film].value * Math.min(1, layerDepth / meanDepth);
-}

@@ -2,7 +2,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { factsOf } from "../../sim/findings/facts.ts";
-import { handBounds, handCheck, offeredRate, packingRateAtTarget, storageRoom } from "../../sim/findings/hand.ts";
+import { handBounds, handCheck, offeredRate, packingRateAtTarget } from "../../sim/findings/hand.ts";
 import { rehearseDay } from "../../sim/harvest/day.ts";
 import type { Scenario } from "../../sim/scenario/types.ts";
 import { anyDay, PATIENCE, RUNS } from "../harvest/generated.ts";
@@ -68,11 +68,6 @@ describe("Bounds of other days", () => {
     const far = handBounds(tiny({ fields: [tinyField(), tinyField({ name: "Far", distance: 4000 })] }));
     const middle = handBounds(tiny({ fields: [tinyField({ distance: 3000 })] }));
     expect(far.hauling).toBeCloseTo(middle.hauling, 9);
-  });
-
-  it("room is what the storages hold at target density, fresh", () => {
-    expect(storageRoom(plan()) / storageRoom(plan({ targets: { dryDensity: 120 } }))).toBeCloseTo(2, 9);
-    expect(storageRoom(plan({ storages: [bunker(), bunker({ name: "South bunker" })] }))).toBeCloseTo(2 * storageRoom(plan()), 3);
   });
 });
 

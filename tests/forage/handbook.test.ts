@@ -9,7 +9,6 @@ import { loadOf, looseFreshDensity } from "../../sim/forage/load.ts";
 import { lossAtDensity, lossLineRange, lossSaved, rangesOnly, sealingDelay } from "../../sim/forage/losses.ts";
 import { roadSpeed } from "../../sim/forage/road.ts";
 import { isOutside } from "../../sim/forage/sourced.ts";
-import { topLayerShare } from "../../sim/forage/toplayer.ts";
 import { ACRE, FOOT, MPH } from "../../sim/forage/us.ts";
 import { daysToReach, dryDown, dryMatterWindowOf, windowSide } from "../../sim/forage/window.ts";
 
@@ -38,15 +37,6 @@ describe("Loss by density", () => {
     expect(Object.values(sealingDelay).every((words) => typeof words === "string")).toBe(true);
     expect(sealingDelay.evidence).toMatch(/72 %.*91 %.*moisture/);
     for (const { value: [low, high] } of Object.values(rangesOnly)) expect(low).toBeLessThan(high);
-  });
-});
-
-describe("The top layer", () => {
-  it("loses less of the whole in a deeper storage and under a barrier film, and never more than the layer's own share", () => {
-    expect(topLayerShare("plain", 0.6, 3)).toBeCloseTo(0.195 * 0.2, 12);
-    expect(topLayerShare("plain", 0.6, 4)).toBeLessThan(topLayerShare("plain", 0.6, 3));
-    expect(topLayerShare("barrier", 0.6, 3)).toBeLessThan(topLayerShare("plain", 0.6, 3));
-    expect(topLayerShare("plain", 0.6, 0.4)).toBeCloseTo(0.195, 12);
   });
 });
 
