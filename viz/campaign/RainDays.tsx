@@ -2,6 +2,7 @@
 import { at, put } from "../document.ts";
 import { without } from "../plan/change.ts";
 import { change } from "../plan/Slot.tsx";
+import { TypedBox } from "../plan/TypedBox.tsx";
 import { plan, problems } from "../state.ts";
 import { campaignWords as words } from "../words/campaign.ts";
 
@@ -16,7 +17,7 @@ export function RainDays() {
   };
   return (
     <p class="rain-days">
-      <label>{words.rainDays} <input type="text" value={Array.isArray(said) ? said.join(", ") : ""} placeholder={words.rainDaysLike} aria-invalid={wrong.length > 0} aria-describedby={wrong.length > 0 ? "rain-days-wrong" : undefined} onChange={(event) => say(event.currentTarget.value)} /></label>
+      <label>{words.rainDays} <TypedBox value={Array.isArray(said) ? said.join(", ") : ""} placeholder={words.rainDaysLike} invalid={wrong.length > 0} describedBy={wrong.length > 0 ? "rain-days-wrong" : undefined} take={say} /></label>
       {wrong.length > 0 && <span id="rain-days-wrong" class="why" role="alert"> {wrong.map(({ detail }) => detail).join(" ")}</span>}
     </p>
   );

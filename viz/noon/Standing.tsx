@@ -10,24 +10,30 @@ import { textIn } from "../sentences.ts";
 import { units } from "../state.ts";
 import { now } from "../state/now.ts";
 import { shownOf, typed } from "../plan/amounts.ts";
+import { TypedBox } from "../plan/TypedBox.tsx";
 import { noonWords as words } from "../words/noon.ts";
-import { wrong } from "./rest.ts";
+import { standing as whole, wrong } from "./rest.ts";
 import { anHourOn, apronAt, apronPlace, asRehearsed, downOf, machinesOf, placeOf, withApron, withDelivered, withDown } from "./standing.ts";
+
+/** Changes the state as it now stands, however long ago the box was drawn. */
+function tell(change: (stands: Document) => Document): void {
+  const stands = whole.peek();
+  if (stands) now.value = change(stands);
+}
 
 interface StandingProps { readonly standing: Document; readonly story: Rehearsed }
 
 export function Standing({ standing, story }: StandingProps) {
   const { scenario } = story;
   const several = scenario.storages.length > 1;
-  const tell = (changed: Document) => { now.value = changed; };
   const said = String(at(standing, ["at"]) ?? "");
   return (
     <form class="stand" onSubmit={(event) => event.preventDefault()}>
       <Row label={words.time} path={["at"]} id="now-at">
-        <input id="now-at" type="time" step={300} value={said.padStart(5, "0")} {...marked(["at"], "now-at")} onChange={(event) => { if (event.currentTarget.value) tell({ ...standing, at: event.currentTarget.value }); }} />
+        <TypedBox id="now-at" kind="time" {...marked(["at"], "now-at")} value={said.padStart(5, "0")} take={(at) => { if (at !== "") tell((stands) => ({ ...stands, at })); }} />
       </Row>
       <p class="stand-again screen-only">
-        <button type="button" onClick={() => tell(asRehearsed(story, within(scenario, secondsOfClock(said)), units.value))}>{words.again(said)}</button>
+        <button type="button" onClick={() => tell(() => asRehearsed(story, within(scenario, secondsOfClock(said)), units.value))}>{words.again(said)}</button>
         <span class="quiet">{now.value === null ? words.againWhy : words.told}</span>
       </p>
       <fieldset>
@@ -40,7 +46,7 @@ export function Standing({ standing, story }: StandingProps) {
           return (
             <Row key={name} label={name} path={["delivered", place]} id={`now-field-${f}`}>
               <Amount id={`now-field-${f}`} label={`${words.fields}: ${name}`} path={["delivered", place, "mass"]} dimension="mass" value={at(entry, ["mass"]) ?? (entry === undefined ? written(0, "mass", units.value) : undefined)}
-                set={(mass) => tell(withDelivered(standing, name, Number.parseFloat(mass) === 0 ? null : mass))} />
+                set={(mass) => tell((stands) => withDelivered(stands, name, Number.parseFloat(mass) === 0 ? null : mass))} />
               <span class="quiet">{words.of(quantity(area * perArea, "mass", units.value))}{typeof cut === "string" && `, ${words.cut(cut)}`}{typeof storage === "string" && `, ${words.into(storage)}`}</span>
             </Row>
           );
@@ -52,22 +58,18 @@ export function Standing({ standing, story }: StandingProps) {
         {scenario.storages.map(({ name }, s) => (
           <Row key={name} label={several ? name : words.apron} hidden={!several} path={several ? ["apron", apronPlace(standing, name)] : ["apron"]} id={`now-apron-${s}`}>
             <Amount id={`now-apron-${s}`} label={several ? `${words.apron}: ${name}` : words.apron} path={several ? ["apron", apronPlace(standing, name), "mass"] : ["apron"]} dimension="mass" value={apronAt(standing, name) ?? written(0, "mass", units.value)}
-              set={(mass) => tell(withApron(standing, scenario, name, mass))} />
+              set={(mass) => tell((stands) => withApron(stands, scenario, name, mass))} />
           </Row>
         ))}
       </fieldset>
       <Row label={words.road} path={["onTheRoad"]} id="now-road">
-        <input id="now-road" type="number" inputMode="numeric" min={0} max={scenario.trucks.reduce((sum, { count }) => sum + count, 0)} value={Number(at(standing, ["onTheRoad"]) ?? 0)} {...marked(["onTheRoad"], "now-road")}
-          onChange={(event) => { if (event.currentTarget.value !== "") tell({ ...standing, onTheRoad: Number(event.currentTarget.value) }); }} />
+        <TypedBox id="now-road" kind="number" selects {...marked(["onTheRoad"], "now-road")} value={String(at(standing, ["onTheRoad"]) ?? 0)} take={(loads) => { if (loads !== "") tell((stands) => ({ ...stands, onTheRoad: Number(loads) })); }} />
       </Row>
       <Row label={words.density} path={["density"]} id="now-density">
         <Amount id="now-density" label={words.density} path={["density"]} dimension="density" value={at(standing, ["density"])} placeholder={words.notMeasured}
-          set={(density) => tell({ ...standing, density })} emptied={() => {
-            const { density: _, ...others } = standing;
-            tell(others);
-          }} />
+          set={(density) => tell((stands) => ({ ...stands, density }))} emptied={() => tell(({ density: _, ...others }) => others)} />
       </Row>
-      <Machines standing={standing} scenario={scenario} tell={tell} />
+      <Machines standing={standing} scenario={scenario} />
     </form>
   );
 }
@@ -98,7 +100,7 @@ function Whole({ list }: { readonly list: string }) {
 function marked(path: Path, id: string) {
   const pointer = `/from${pointerOf(path)}`;
   const isWrong = wrong.value.some((problem) => problem.pointer === pointer);
-  return { "aria-invalid": isWrong, "aria-describedby": isWrong ? `${id}-wrong` : undefined };
+  return { invalid: isWrong, describedBy: isWrong ? `${id}-wrong` : undefined };
 }
 
 interface AmountProps {
@@ -112,31 +114,26 @@ interface AmountProps {
   emptied?(): void;
 }
 
-/** A figure with its unit. Taken when it is left or entered: half a figure is another figure. */
+/** A figure with its unit. */
 function Amount({ id, label, path, dimension, value, placeholder, set, emptied }: AmountProps) {
   const shown = shownOf(value, dimension, units.value);
   const unit = shown?.unit ?? unitName(dimension, units.value);
   return (
     <>
-      <input id={id} type="text" inputMode="decimal" autocomplete="off" aria-label={`${label}, ${unit}`} placeholder={placeholder} value={shown ? String(shown.figure) : typeof value === "string" ? value : ""} {...marked(path, id)}
-        onFocus={(event) => event.currentTarget.select()}
-        onChange={(event) => {
-          const text = event.currentTarget.value.trim();
-          if (text !== "") set(typed(text, unit));
-          else emptied?.();
-        }} />
+      <TypedBox id={id} kind="decimal" selects label={`${label}, ${unit}`} {...marked(path, id)} placeholder={placeholder} value={shown ? String(shown.figure) : typeof value === "string" ? value : ""}
+        take={(text) => (text === "" ? emptied?.() : set(typed(text, unit)))} />
       <span class="unit" aria-hidden="true">{unitName(dimension, units.value)}</span>
     </>
   );
 }
 
-interface MachinesProps { readonly standing: Document; readonly scenario: Scenario; tell(changed: Document): void }
+interface MachinesProps { readonly standing: Document; readonly scenario: Scenario }
 
-function Machines({ standing, scenario, tell }: MachinesProps) {
+function Machines({ standing, scenario }: MachinesProps) {
   const chosen = useSignal("");
   const down = downOf(standing);
   const free = machinesOf(scenario).filter((name) => !down.some((each) => each.name === name));
-  const change = (i: number, until: string | null) => tell(withDown(standing, down.map((each, k) => (k === i ? { ...each, until } : each))));
+  const change = (machine: string, until: string | null) => tell((stands) => withDown(stands, downOf(stands).map((each) => (each.name === machine ? { ...each, until } : each))));
   return (
     <fieldset>
       <legend>{words.machines}</legend>
@@ -144,12 +141,12 @@ function Machines({ standing, scenario, tell }: MachinesProps) {
       {down.length === 0 && <p class="quiet">{words.noneDown}</p>}
       {down.map(({ name, until }, i) => (
         <Row key={name} label={name} path={["machines", i]} id={`now-down-${i}`}>
-          <select id={`now-down-${i}`} value={until === null ? "all" : "until"} onChange={(event) => change(i, event.currentTarget.value === "all" ? null : anHourOn(standing))}>
+          <select id={`now-down-${i}`} value={until === null ? "all" : "until"} onChange={(event) => change(name, event.currentTarget.value === "all" ? null : anHourOn(standing))}>
             <option value="until">{words.until}</option>
             <option value="all">{words.allDay}</option>
           </select>
-          {until !== null && <input type="time" step={300} aria-label={`${name}: ${words.until}`} value={until.padStart(5, "0")} onChange={(event) => { if (event.currentTarget.value) change(i, event.currentTarget.value); }} />}
-          <button type="button" class="plain" aria-label={`${words.works}: ${name}`} onClick={() => tell(withDown(standing, down.filter((_, k) => k !== i)))}>{words.works}</button>
+          {until !== null && <TypedBox id={`now-until-${i}`} kind="time" label={`${name}: ${words.until}`} {...marked(["machines", i, "down"], `now-down-${i}`)} value={until.padStart(5, "0")} take={(clock) => { if (clock !== "") change(name, clock); }} />}
+          <button type="button" class="plain" aria-label={`${words.works}: ${name}`} onClick={() => tell((stands) => withDown(stands, downOf(stands).filter((each) => each.name !== name)))}>{words.works}</button>
         </Row>
       ))}
       <div class="stand-row screen-only">
@@ -157,7 +154,7 @@ function Machines({ standing, scenario, tell }: MachinesProps) {
         <div class="stand-box">
           <select id="now-down-new" value={chosen.value} onChange={(event) => {
             const name = event.currentTarget.value;
-            if (name !== "") tell(withDown(standing, [...down, { name, until: anHourOn(standing) }]));
+            if (name !== "") tell((stands) => withDown(stands, [...downOf(stands), { name, until: anHourOn(stands) }]));
             chosen.value = "";
           }}>
             <option value="">{words.choose}</option>

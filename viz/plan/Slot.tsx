@@ -11,6 +11,7 @@ import { DragNumber } from "./DragNumber.tsx";
 import { BY_ACTIVITY, keyAt, measuredAt, usualAt, type Usual } from "./keys.ts";
 import { ListOf, Several } from "./lists.tsx";
 import { typicalByActivity } from "./spreads.ts";
+import { TypedBox } from "./TypedBox.tsx";
 
 export interface SlotProps {
   readonly path: Path;
@@ -70,7 +71,7 @@ export function Slot({ path, place, whose }: SlotProps) {
 
   const names = namesFor(document, place);
   if (names !== null) return <Names {...common} said={said} names={names} say={(to) => change((now) => (to === "" ? without(now, path) : put(now, path, to)))} nothing={NOTHING[place] ?? planWords.any} />;
-  if (kind.is === "amounts") return <ListOf {...common} said={said} dimension={kind.dimension} say={say} takeOut={takeOut} />;
+  if (kind.is === "amounts") return <ListOf id={id} label={label} invalid={wrong} describedBy={common["aria-describedby"]} class={common.class} said={said} dimension={kind.dimension} say={say} takeOut={takeOut} />;
   if (kind.is === "several") return <Several id={id} label={label} said={said} options={kind.options} say={say} takeOut={takeOut} />;
   if (kind.is === "choice" || kind.is === "switch") {
     const options = kind.is === "switch" ? ["on", "off"] : kind.options;
@@ -83,11 +84,10 @@ export function Slot({ path, place, whose }: SlotProps) {
     );
   }
   if (kind.is === "text") {
-    // Taken when the reader leaves it: half a name is another name, and others may be called so.
     return (
-      <input {...common} type="text" maxLength={80} placeholder={planWords.notSaid} value={typeof value === "string" ? value : ""} style={{ width: `calc(${Math.min(24, Math.max(5, 0.95 * String(value ?? planWords.notSaid).length)).toFixed(1)}ch + 14px)` }}
-        onChange={(event) => {
-          const text = event.currentTarget.value.trim();
+      <TypedBox id={id} label={label} invalid={wrong} describedBy={common["aria-describedby"]} class={common.class} maxLength={80} placeholder={planWords.notSaid} value={typeof value === "string" ? value : ""}
+        style={{ width: `calc(${Math.min(24, Math.max(5, 0.95 * String(value ?? planWords.notSaid).length)).toFixed(1)}ch + 14px)` }}
+        take={(text) => {
           if (text === "") change((now) => without(now, path));
           else if (text !== value) change((now) => (/(name|kind)$/.test(place) ? renamed(now, path, text) : saying(now, path, text)));
         }} />

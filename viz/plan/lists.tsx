@@ -4,9 +4,10 @@ import { printed, type DimensionName } from "../quantity.ts";
 import { units } from "../state.ts";
 import { planWords } from "../words/plan.ts";
 import { amountsIn, shownOf, unitFor } from "./amounts.ts";
+import { TypedBox } from "./TypedBox.tsx";
 
 interface ListProps { readonly said: Json | undefined; say(to: Json): void; takeOut(): void }
-interface ListOfProps extends ListProps { readonly dimension: DimensionName; readonly id: string; readonly class: string | undefined }
+interface ListOfProps extends ListProps { readonly dimension: DimensionName; readonly id: string; readonly label: string; readonly invalid: boolean; readonly describedBy: string | undefined; readonly class: string | undefined }
 
 /** Amounts with commas between; taken when the reader leaves the box. */
 export function ListOf({ said, dimension, say, takeOut, ...common }: ListOfProps) {
@@ -16,9 +17,8 @@ export function ListOf({ said, dimension, say, takeOut, ...common }: ListOfProps
     return shown ? `${shown.figure} ${printed(shown.unit)}` : String(item);
   }).join(", ");
   return (
-    <input {...common} type="text" autocomplete="off" maxLength={400} title={planWords.severalHow} placeholder={planWords.asPlan} value={text} style={{ width: `calc(${Math.min(40, Math.max(18, text.length))}ch + 14px)` }}
-      onChange={(event) => {
-        const now = event.currentTarget.value.trim();
+    <TypedBox {...common} maxLength={400} title={planWords.severalHow} placeholder={planWords.asPlan} value={text} style={{ width: `calc(${Math.min(40, Math.max(18, text.length))}ch + 14px)` }}
+      take={(now) => {
         if (now === "") takeOut();
         else if (now !== text) say(amountsIn(now, dimension === "share" ? "%" : unitFor(dimension, units.value)));
       }} />
