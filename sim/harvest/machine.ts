@@ -143,19 +143,11 @@ class Stint extends Stretch {
     this.machine.left = 0;
   }
 
-  protected *afterStop(stop: unknown): Work {
+  protected *standThrough(stop: unknown): Work {
     const { machine, place, load } = this;
     const { sim, breaks } = machine.clock;
-    for (let why = stop; ;) {
-      machine.left = Math.max(0, machine.left - breaks.open(this.begun, sim.now));
-      yield* endure(machine, why, place, load);
-      try {
-        yield this.begin();
-        return this.end();
-      } catch (again) {
-        why = again;
-      }
-    }
+    machine.left = Math.max(0, machine.left - breaks.open(this.begun, sim.now));
+    yield* endure(machine, stop, place, load);
   }
 }
 

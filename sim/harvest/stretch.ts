@@ -14,8 +14,20 @@ export abstract class Stretch implements Iterator<Wait | number, void> {
   protected abstract begin(): Wait | number;
   /** The wait is over. */
   protected abstract end(): void;
-  /** The wait was broken off by `stop`: what follows until the stretch is over, or throws it on. */
-  protected abstract afterStop(stop: unknown): Work;
+  /** The wait was broken off by `stop`: stands through it until the stretch can begin again, or throws it on. */
+  protected abstract standThrough(stop: unknown): Work;
+
+  private *afterStop(stop: unknown): Work {
+    for (let why = stop; ;) {
+      yield* this.standThrough(why);
+      try {
+        yield this.begin();
+        return this.end();
+      } catch (again) {
+        why = again;
+      }
+    }
+  }
 
   [Symbol.iterator](): this {
     return this;

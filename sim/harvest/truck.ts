@@ -179,16 +179,8 @@ class Standing extends Stretch {
     this.truck.yard.waits.recharge();
   }
 
-  protected *afterStop(stop: unknown): Work {
-    for (let why = stop; ;) {
-      this.end();
-      yield* endure(this.truck.machine, why, this.place);
-      try {
-        yield this.begin();
-        return this.end();
-      } catch (again) {
-        why = again;
-      }
-    }
+  protected *standThrough(stop: unknown): Work {
+    this.end();
+    yield* endure(this.truck.machine, stop, this.place);
   }
 }
