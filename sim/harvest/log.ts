@@ -34,7 +34,7 @@ export function writeLog(header: LogHeader, day: Day): string {
   for (const event of events) lines.push({ kind: "event", event });
   // The header keeps its figures whole: every density on the page is reckoned from the plan in it.
   const written = lines.map((line, i) => JSON.stringify(line, i === 0 ? undefined : rounded));
-  // Nine lines of ten are these, and nothing in them needs to be escaped.
+  // Most lines are these, and nothing in them needs to be escaped.
   states?.time.forEach((time, i) => written.push(
     `{"kind":"state","time":${toMillisecond(time)},"machine":${states.machine[i]!},"state":"${states.state[i]!}","place":${states.place[i]!},"load":${states.load[i]!}}`,
   ));

@@ -2,8 +2,8 @@
 import type { Wait, Work } from "../kernel/index.ts";
 
 /**
- * Yielded with `yield*` like the generator it stands for, but made once a machine and used again and again: some twenty generators a load
- * were a third of what a day cost. Only one that is disturbed goes on as a generator, since then there is something to tell.
+ * Yielded with `yield*` like the generator it stands for, but made once a machine and used again and again: a new generator for each
+ * was about a tenth of what a day cost. Only one that is disturbed goes on as a generator, since then there is something to tell.
  */
 export abstract class Stretch implements Iterator<Wait | number, void> {
   private under = false;
