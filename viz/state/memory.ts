@@ -23,16 +23,21 @@ export function addressOf(change: Partial<View> = {}): string {
 /** The address is written once things have come to rest: browsers refuse more than a few changes a second. */
 const REST = 250;
 let writing: ReturnType<typeof setTimeout> | undefined;
+/** As it was read or written last. One that differs was set by somebody else, and the browser has yet to say so: it is not written over. */
+let known = location.hash;
 effect(() => {
   const address = writeAddress(viewNow());
   clearTimeout(writing);
   writing = setTimeout(() => {
-    if (original.value && address !== location.hash) history.replaceState(null, "", address || location.pathname);
+    if (!original.value || address === location.hash || location.hash !== known) return;
+    history.replaceState(null, "", address || location.pathname);
+    known = location.hash;
   }, REST);
 });
 
 addEventListener("hashchange", () => {
-  const said = readAddress(location.hash);
+  known = location.hash;
+  const said = readAddress(known);
   batch(() => {
     sheet.value = said.sheet;
     lesson.value = said.lesson;
