@@ -10,8 +10,6 @@ import { settled } from "./units.ts";
 import { found, listed } from "./words.ts";
 import type { WrittenVariation } from "./written.ts";
 
-export { TYPICAL };
-
 const lognormal = (cv: number): Shape => ({ kind: "lognormal", cv });
 const everywhere = (shapeOf: (activity: Activity) => Shape | null): Variation =>
   Object.fromEntries(ACTIVITIES.map((activity) => [activity, shapeOf(activity)])) as Record<Activity, Shape | null>;

@@ -5,7 +5,7 @@ import { effluent } from "../../sim/forage/effluent.ts";
 import { farmTotal, harvestLines } from "../../sim/findings/money.ts";
 import { dateOf } from "../../sim/scenario/dates.ts";
 import type { Campaign, Scenario } from "../../sim/scenario/types.ts";
-import { TYPICAL } from "../../sim/scenario/variation.ts";
+import { TYPICAL } from "../../sim/scenario/typical.ts";
 import { campaignRun, farmsOf, type Beginning, type CampaignRun } from "../../sim/study/campaign.ts";
 import { campaigns, type CampaignsOptions, type CampaignsSoFar } from "../../sim/study/campaigns.ts";
 import { rehearse } from "../../sim/study/rehearsal.ts";

@@ -1,5 +1,5 @@
 /** Small days for the tests of studies: quick to rehearse, and still with a queue, a crew that may fall behind, and luck. */
-import { TYPICAL } from "../../sim/scenario/variation.ts";
+import { TYPICAL } from "../../sim/scenario/typical.ts";
 import type { Scenario } from "../../sim/scenario/types.ts";
 import { blade, bunker, field, plan, roller, trucks, varying, type Wishes } from "../harvest/plan.ts";
 

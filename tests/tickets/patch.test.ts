@@ -4,7 +4,7 @@ import { describe, expect, it } from "vitest";
 import { rehearseDay } from "../../sim/harvest/day.ts";
 import { readScenario } from "../../sim/scenario/read.ts";
 import type { Scenario } from "../../sim/scenario/types.ts";
-import { TYPICAL } from "../../sim/scenario/variation.ts";
+import { TYPICAL } from "../../sim/scenario/typical.ts";
 import { weighingsOf, type Weighing } from "../../sim/study/tickets/loads.ts";
 import { fullLoads, loneStays, patchOf } from "../../sim/study/tickets/patch.ts";
 import { patchedText } from "../../sim/study/tickets/patchtext.ts";

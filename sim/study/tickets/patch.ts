@@ -3,7 +3,7 @@ import { median } from "simple-statistics";
 import type { Shape } from "../../kernel/shapes.ts";
 import { ACTIVITIES, type Activity, type Scenario } from "../../scenario/types.ts";
 import { formatNumber } from "../../scenario/units.ts";
-import { TYPICAL } from "../../scenario/variation.ts";
+import { TYPICAL } from "../../scenario/typical.ts";
 import { fitShapes, FEWEST_FITTED } from "./fit.ts";
 import { workedBetween, type Pause, type Weighing } from "./loads.ts";
 
