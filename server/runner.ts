@@ -2,7 +2,7 @@
 import { availableParallelism } from "node:os";
 import { Piscina } from "piscina";
 import { perform } from "./job.ts";
-import type { Answer, Job, NoAnswer } from "./job.ts";
+import type { Answer, Job, NoAnswer, Part, Rehearsed } from "./job.ts";
 import type { Limits } from "./limits.ts";
 
 /** The runner has been closed: the server ends. */
@@ -15,12 +15,22 @@ export interface Runner {
   close(): Promise<void>;
 }
 
-/** One core is left to the server. */
-export const usualThreads = (): number => Math.max(1, availableParallelism() - 1);
+/** One a core: the server's own thread only hands bytes on and waits for these. */
+export const usualThreads = (): number => availableParallelism();
 
-/** Runs jobs on threads. `worker` is the built `worker.js`: threads do not read TypeScript. */
+/** Days that are worth handing to another thread: fewer are rehearsed as soon as they are handed over. */
+const WORTH_A_THREAD = 5;
+
+/** The days of a job shared out among so many threads. */
+function sharedOut(job: Job, threads: number): Part[] {
+  const parts = Math.max(1, Math.min(threads, Math.floor(job.rehearsals / WORTH_A_THREAD)));
+  const until = (part: number) => Math.round((job.rehearsals * part) / parts);
+  return Array.from({ length: parts }, (_, i) => ({ job, from: until(i), to: until(i + 1) }));
+}
+
+/** Runs jobs on threads, one of many days on all of them. `worker` is the built `worker.js`: threads do not read TypeScript. */
 export function threadRunner(worker: URL, limits: Limits, threads: number = usualThreads()): Runner {
-  const pool = new Piscina<Job, Answer | NoAnswer>({
+  const pool = new Piscina({
     filename: worker.href,
     minThreads: threads,
     maxThreads: threads,
@@ -28,6 +38,18 @@ export function threadRunner(worker: URL, limits: Limits, threads: number = usua
   });
   // A thread that falls over between jobs is replaced by the pool; without a listener it would take the server with it.
   pool.on("error", () => {});
+  const share = async (job: Job, parts: readonly Part[], signal: AbortSignal): Promise<Answer | NoAnswer> => {
+    // When one part cannot be done, nobody waits for the others.
+    const inVain = new AbortController();
+    const either = AbortSignal.any([signal, inVain.signal]);
+    try {
+      const days = await Promise.all(parts.map((part): Promise<Rehearsed["parts"][number]> => pool.run(part, { signal: either, name: "rehearsePart" })));
+      return await pool.run({ job, parts: days } satisfies Rehearsed, { signal, name: "tell" });
+    } catch (error) {
+      inVain.abort();
+      throw error;
+    }
+  };
   let closed = false;
   return {
     atOnce: threads,
@@ -35,7 +57,8 @@ export function threadRunner(worker: URL, limits: Limits, threads: number = usua
       // A destroyed pool would start new threads for new jobs.
       if (closed) throw new SentHome();
       try {
-        return await pool.run(job, { signal });
+        const parts = sharedOut(job, threads);
+        return await (parts.length > 1 ? share(job, parts, signal) : pool.run(job, { signal }));
       } catch (error) {
         throw closed ? new SentHome() : error;
       }

@@ -19,12 +19,23 @@ export const isDeterministic = (scenario: Scenario): boolean =>
 
 export const usualRehearsals = (scenario: Scenario): number => (isDeterministic(scenario) ? 1 : USUAL_REHEARSALS);
 
-export interface RehearsalOptions {
+/** What is rehearsed, and from where. */
+export interface DaysAsked {
+  readonly seed: number;
+  /** where each day starts from; the morning when left out */ readonly start?: DayStart;
+  /** told after each day */ readonly onDay?: () => void;
+}
+
+/** Some of the days of a rehearsal, in their order: what is told of them all needs no more of each. Plain data: they may come from another thread. */
+export interface SomeDays {
+  readonly facts: readonly DayFacts[];
+  /** only where the days start from a state */ readonly rests: readonly RestFacts[];
+}
+
+export interface RehearsalOptions extends Omit<DaysAsked, "seed"> {
   readonly rehearsals?: number;
   /** instead of the scenario's own */ readonly seed?: number;
   /** what was filled in when the scenario was read, for the findings to list */ readonly defaults?: readonly AppliedDefault[];
-  /** where each day starts from; the morning when left out */ readonly start?: DayStart;
-  /** told after each day */ readonly onDay?: () => void;
 }
 
 export interface Rehearsal {
@@ -40,24 +51,33 @@ export interface Rehearsal {
  */
 export function rehearse(scenario: Scenario, options: RehearsalOptions = {}): Rehearsal {
   const rehearsals = options.rehearsals ?? usualRehearsals(scenario);
-  const seed = options.seed ?? scenario.seed;
+  const asked = { ...options, seed: options.seed ?? scenario.seed };
   if (!Number.isInteger(rehearsals) || rehearsals < 1) throw new RangeError(`rehearsals must be a whole number of 1 or more, not ${rehearsals}`);
+  return tellOf(scenario, asked, [rehearseDays(scenario, asked, 0, rehearsals)]);
+}
 
-  const start = options.start ?? MORNING;
-  const days: DayFacts[] = [];
+/** Rehearses the days `from` up to, and without, `to`. @throws EndlessDay when one of them does not end */
+export function rehearseDays(scenario: Scenario, { seed, start = MORNING, onDay }: DaysAsked, from: number, to: number): SomeDays {
+  const facts: DayFacts[] = [];
   const rests: RestFacts[] = [];
-  for (let rehearsal = 0; rehearsal < rehearsals; rehearsal++) {
+  for (let rehearsal = from; rehearsal < to; rehearsal++) {
     const day = rehearseDay(scenario, { seed, rehearsal, start });
-    days.push(factsOf(scenario, day));
+    facts.push(factsOf(scenario, day));
     if (start !== MORNING) rests.push(restFacts(day));
-    options.onDay?.();
+    onDay?.();
   }
+  return { facts, rests };
+}
 
+/** What all the days of a rehearsal say together; `parts` are all of them, in their order, wherever each was rehearsed. */
+export function tellOf(scenario: Scenario, { seed, start = MORNING, defaults = [] }: DaysAsked & Pick<RehearsalOptions, "defaults">, parts: readonly SomeDays[]): Rehearsal {
+  const days = parts.flatMap(({ facts }) => facts);
+  const rests = parts.flatMap((part) => part.rests);
   const rehearsal = medianFinish(days);
   const day = rehearseDay(scenario, { seed, rehearsal, states: true, start });
-  const all = findingsOf({ scenario, seed, days, machines: day.machines, defaults: options.defaults ?? [], shown: day });
+  const all = findingsOf({ scenario, seed, days, machines: day.machines, defaults, shown: day });
   const asked = { scenario, start, seed };
-  const findings = start === MORNING ? all : { ...all, rest: restOf(scenario, start, rests, { stopCutting: stopCutting(asked, rests), trucks: trucksHome(asked, rehearsals) }) };
+  const findings = start === MORNING ? all : { ...all, rest: restOf(scenario, start, rests, { stopCutting: stopCutting(asked, rests), trucks: trucksHome(asked, days.length) }) };
   return { findings, figures: verdictFigures(scenario, days, findings.measures.dryDensity ?? null), day, rehearsal };
 }
 

@@ -11,7 +11,12 @@ export const meadow = {
   seed: 1,
 };
 
-/** The same as the text of a scenario file. */
+/** The same with a crew that holds for a density it never reaches: its day has no end. */
+export const endlessMeadow = {
+  ...meadow, packing: { tractors: [{ name: "Light blade", mass: "1 t", spreads: "220 t/h", rolling: "5 %" }], whenBehind: "hold" }, variation: "none",
+};
+
+/** The meadow as the text of a scenario file. */
 export const meadowYaml = `# A meadow for tests:
 # it keeps pace.
 

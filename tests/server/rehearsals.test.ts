@@ -4,7 +4,7 @@ import { ENGINE_VERSION } from "../../sim/version.ts";
 import { perform } from "../../server/job.ts";
 import type { Job } from "../../server/job.ts";
 import type { Runner } from "../../server/runner.ts";
-import { meadow, meadowYaml } from "./meadow.ts";
+import { endlessMeadow, meadow, meadowYaml } from "./meadow.ts";
 import { bare, post, serveApp } from "./served.ts";
 import type { Served } from "./served.ts";
 
@@ -177,8 +177,7 @@ describe("a rehearsal refused", () => {
   });
 
   it("says so when a sound scenario has a day without an end, and what would end it", async () => {
-    const packing = { tractors: [{ name: "Light blade", mass: "1 t", spreads: "220 t/h", rolling: "5 %" }], whenBehind: "hold" };
-    const answer = await ask({ scenario: { ...meadow, packing, variation: "none" } });
+    const answer = await ask({ scenario: endlessMeadow });
     expect(answer.status).toBe(422);
     expect((await problem(answer)).detail).toMatch(/does not end.*More packing tractors/);
     expect(served.reports).toEqual([]);

@@ -6,7 +6,7 @@ import { compare } from "../../sim/study/compare.ts";
 import { carryOut } from "../../sim/study/work.ts";
 import { KINDS } from "../../server/studies/kinds.ts";
 import type { StudyRunner } from "../../server/studies/runner.ts";
-import { meadow } from "./meadow.ts";
+import { endlessMeadow, meadow } from "./meadow.ts";
 import { serveApp } from "./served.ts";
 import type { Served } from "./served.ts";
 import { newFolder, removeFolders } from "./temporary.ts";
@@ -256,8 +256,7 @@ describe("a study that goes on", () => {
   });
 
   it("says in the engine's words why a plan has no end", async () => {
-    const packing = { tractors: [{ name: "Light blade", mass: "1 t", spreads: "220 t/h", rolling: "5 %" }], whenBehind: "hold" };
-    const taken = await ask({ kind: "quote", scenario: { ...small, packing, variation: "none" } });
+    const taken = await ask({ kind: "quote", scenario: { ...endlessMeadow, fields: small.fields } });
     await untilOver(taken);
     expect((await look(taken)).because).toMatch(/does not end/);
     expect(served.reports).toEqual([]);

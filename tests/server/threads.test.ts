@@ -1,9 +1,10 @@
 import { readdirSync, writeFileSync } from "node:fs";
 import { readFile } from "node:fs/promises";
+import { availableParallelism } from "node:os";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { LIMITS } from "../../server/limits.ts";
-import { threadRunner, usualThreads } from "../../server/runner.ts";
+import { threadRunner } from "../../server/runner.ts";
 import type { Runner } from "../../server/runner.ts";
 import { studyAsked } from "../../server/studies/asked.ts";
 import type { StudyQuestion } from "../../server/studies/kinds.ts";
@@ -11,7 +12,7 @@ import { ownThreadStudies, threadStudies } from "../../server/studies/runner.ts"
 import type { StudyProgress } from "../../server/studies/runner.ts";
 import { BUILDING_MS, buildHouse } from "./built.ts";
 import type { BuiltHouse } from "./built.ts";
-import { meadow } from "./meadow.ts";
+import { endlessMeadow, meadow } from "./meadow.ts";
 import { post, serveApp } from "./served.ts";
 import type { Served } from "./served.ts";
 
@@ -33,18 +34,23 @@ afterAll(async () => {
 const ask = (url: string, more: object) => post(url, JSON.stringify({ scenario: meadow, rehearsals: 1, ...more }));
 
 describe("rehearsals on threads", () => {
-  it("leave one core to the server, and have at least one", () => {
-    expect(usualThreads()).toBeGreaterThanOrEqual(1);
-    expect(runner.atOnce).toBe(usualThreads());
+  it("are one a core", () => {
+    expect(runner.atOnce).toBe(availableParallelism());
   });
 
-  it("give the same bytes as on the server's own thread", async () => {
-    const own = await serveApp();
-    const there = await ask(served.url, { rehearsals: 5 });
-    const here = await ask(own.url, { rehearsals: 5 });
-    expect(await there.text()).toBe(await here.text());
-    expect(there.headers.get("ETag")).toBe(here.headers.get("ETag"));
-    await own.close();
+  it.each([
+    ["one day", { rehearsals: 1 }],
+    ["days shared out among three threads", { rehearsals: 17 }],
+    ["the rest of a day, on two of them", { rehearsals: 10, from: { at: "11:00" } }],
+    ["a day that never ends", { rehearsals: 17, scenario: endlessMeadow }],
+  ])("give the same bytes as on the server's own thread: %s", async (_, question) => {
+    const three = threadRunner(house.url("worker.js"), LIMITS, 3);
+    const apps = [await serveApp(), await serveApp({ runner: three })];
+    const [here, there] = await Promise.all(apps.map((app) => ask(app.url, question)));
+    expect(await there!.text()).toBe(await here!.text());
+    expect([there!.status, there!.headers.get("ETag")]).toEqual([here!.status, here!.headers.get("ETag")]);
+    await Promise.all(apps.map((app) => app.close()));
+    await three.close();
   });
 
   it("all answer when a hundred are asked for together, and the server is awake all the while", async () => {
