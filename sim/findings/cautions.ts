@@ -8,7 +8,7 @@ import { isOutside, type Mark } from "../forage/sourced.ts";
 import { pressureAtFoot, pressureOfMachine, pressurePerDepth } from "../forage/wall.ts";
 import type { Scenario, Storage } from "../scenario/types.ts";
 import type { DayFacts } from "./facts.ts";
-import { figure, meanOver, percent, tonnes } from "./figure.ts";
+import { figure, meanOver, metres, percent, tonnes } from "./figure.ts";
 import type { Caution, Measure, MeasureName } from "./types.ts";
 
 const EVERYWHERE = "everywhere";
@@ -18,7 +18,6 @@ const SHOWS = 0.01;
 const from = ({ source, mark }: { readonly source: string; readonly mark: Mark }): string => `${source} (${mark})`;
 const PRACTICE = from({ source: "what crews are told everywhere", mark: "common practice, no source" });
 
-const metres = (m: number): string => figure(m, "m", 2);
 const hours = (s: number): string => `${(s / 3600).toFixed(1)} h`;
 
 /** Every caution that applies: those of all silage work first, then by storage, then the road and the people. */

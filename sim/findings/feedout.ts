@@ -2,7 +2,7 @@
 import { advanceOf, daysClosed, largestFace, leastAdvance } from "../forage/feedout.ts";
 import { wedgeSurface } from "../forage/geometry/index.ts";
 import type { Scenario, Storage } from "../scenario/types.ts";
-import { figure } from "./figure.ts";
+import { metres } from "./figure.ts";
 import type { FeedOut, Span } from "./types.ts";
 
 type Herd = NonNullable<Scenario["herd"]>;
@@ -61,7 +61,7 @@ function paceInWords(advance: number, minimum: number, faces: FeedOut["faces"], 
 }
 
 function widthInWords(storage: Storage, height: number, width: number | null, minimum: number): string {
-  if (width === null) return `At ${figure(height, "m", 2)} high no width keeps it at ${cm(minimum)} a day: a lower pile would do.`;
+  if (width === null) return `At ${metres(height)} high no width keeps it at ${cm(minimum)} a day: a lower pile would do.`;
   const where = storage.form === "pile" ? " at the base" : "";
-  return `At ${figure(height, "m", 2)} high one face stays fresh up to ${figure(width, "m", 3)} wide${where}; it is ${figure(storage.width, "m", 3)}.`;
+  return `At ${metres(height)} high one face stays fresh up to ${metres(width)} wide${where}; it is ${metres(storage.width)}.`;
 }

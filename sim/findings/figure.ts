@@ -1,17 +1,28 @@
-/** How figures stand in derivations, cautions and notes: metric, plain digits, the unit behind them. */
+/**
+ * How figures stand in what the engine says: metric, the unit behind them. Those to be redone by hand have plain digits; in a sentence
+ * thousands are set apart, as in every table. A figure that stands in a table too is said to the same digit.
+ */
+import { formatNumber } from "../scenario/units.ts";
 import { listed } from "../scenario/words.ts";
 
-/** A figure with its unit, rounded to so many significant digits; the unit "1" is left away. */
+/** A figure with its unit, rounded to so many significant digits but never beyond whole units; the unit "1" is left away. */
 export function figure(value: number, unit: string, digits = 5): string {
   if (!Number.isFinite(value)) return value === Infinity ? "never" : "not known";
-  return `${Number(value.toPrecision(digits))}${unit === "1" ? "" : ` ${unit}`}`;
+  const rounded = Math.abs(value) < 10 ** digits ? Number(value.toPrecision(digits)) : Math.round(value);
+  return `${rounded}${unit === "1" ? "" : ` ${unit}`}`;
 }
 
 /** A share as per cent, so many decimals kept. */
 export const percent = (share: number, decimals = 0): string => `${Number((100 * share).toFixed(decimals))} %`;
 
-/** kg as tonnes, whole from 20 t on, else one decimal. */
-export const tonnes = (kg: number): string => `${Number((kg / 1000).toFixed(kg >= 20_000 ? 0 : 1))} t`;
+/** kg as tonnes in a sentence: whole from 20 t on, else one decimal where it says something. */
+export const tonnes = (kg: number): string => `${kg >= 20_000 ? formatNumber(kg / 1000, 0) : Number((kg / 1000).toFixed(1))} t`;
+
+/** A sum in a sentence, whole as in the account. */
+export const sumOfMoney = (amount: number, currency: string): string => `${formatNumber(amount, 0)} ${currency}`;
+
+/** m in a sentence: to the decimetre, or two figures where that would leave fewer. */
+export const metres = (m: number): string => `${Number(m < 1 ? m.toPrecision(2) : m.toFixed(1))} m`;
 
 /** Names in a sentence: `A and B`, or the first ones and how many more. */
 export function named(names: readonly string[], most = 3): string {

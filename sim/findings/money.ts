@@ -1,8 +1,8 @@
 /** What the day and the storing cost, and who pays it. Rates are the scenario's; where it gives none, they are invented for the demo and listed among the defaults. */
 import type { Day, MachineDay } from "../harvest/daylog.ts";
 import type { Scenario } from "../scenario/types.ts";
+import { formatQuantity } from "../scenario/units.ts";
 import { coverCrewCost, filmCost, type Cover } from "./cover.ts";
-import { figure } from "./figure.ts";
 import { fuelOf, fuelUsed } from "./fuel.ts";
 import type { MoneyLine } from "./types.ts";
 
@@ -67,7 +67,7 @@ export function storingLines(scenario: Scenario, covers: readonly (Cover | null)
   const sum = (of: (each: (typeof used)[number]) => number) => used.reduce((total, each) => total + of(each), 0);
   const { people, pace } = scenario.covering;
   add("Film", sum(({ storage, cover }) => filmCost(scenario, storage, cover)), "with what holds it down; overlaps and edges are in it");
-  add("Cover crew", sum(({ cover }) => coverCrewCost(scenario, cover)), `${people} people besides the drivers, ${figure(pace * 3600, "m2/h", 3)} together`);
+  add("Cover crew", sum(({ cover }) => coverCrewCost(scenario, cover)), `${people} people besides the drivers, ${formatQuantity(pace, "coverPace", "metric")} together`);
   add("Concrete and pad", sum(({ storage }) => storage.capitalCost / storage.life), "one year of its life, filled once a year, no interest");
   return lines;
 }

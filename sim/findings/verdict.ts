@@ -5,6 +5,7 @@ import { clockOf } from "./clock.ts";
 import { behindOf } from "../scenario/behind.ts";
 import type { Scenario } from "../scenario/types.ts";
 import type { DayFacts } from "./facts.ts";
+import { tonnes } from "./figure.ts";
 import { handBounds, offeredRate } from "./hand.ts";
 import type { Measure, Station, Verdict } from "./types.ts";
 
@@ -75,12 +76,14 @@ export function shortOf(scenario: Scenario, storage: number, rate: number): numb
 export interface Phrasing {
   readonly density: (kgPerM3: number) => string;
   readonly rate: (kgPerS: number) => string;
-  readonly mass: (kg: number) => string;
+  /** of tractors */ readonly machineMass: (kg: number) => string;
+  readonly crop: (kg: number) => string;
 }
 export const METRIC: Phrasing = {
   density: (v) => `${Math.round(v)} kg DM/m3`,
   rate: (v) => `${Math.round(v * 3.6)} t/h`,
-  mass: (v) => `${Math.round(v / 1000)} t`,
+  machineMass: (v) => `${Math.round(v / 1000)} t`,
+  crop: tonnes,
 };
 
 /** Everything a verdict needs, and all of it in figures: so that the page can say it again in other units. */
@@ -135,7 +138,7 @@ export function headline(figures: VerdictFigures, say: Phrasing = METRIC): strin
   const { chance, behindFrom, density, target, standing } = figures;
   const stands = standing >= STANDS;
   const often = figures.days > 1 ? "On average " : "";
-  const uncut = figures.uncut > 500 ? ` ${often}${say.mass(figures.uncut)} of crop ${often ? "is" : "are"} left standing when the day ends.` : "";
+  const uncut = figures.uncut > 500 ? ` ${often}${say.crop(figures.uncut)} of crop ${often ? "is" : "are"} left standing when the day ends.` : "";
   if (figures.loads === 0) return `Nothing more comes in: the clamp ends at ${say.density(density)}, target ${say.density(target)}.${uncut}`;
   const share = `${Math.round(standing * 100)} %`;
   const chopper = figures.choppers > 1 ? "the choppers stand" : "the chopper stands";
@@ -146,7 +149,7 @@ export function headline(figures: VerdictFigures, say: Phrasing = METRIC): strin
   }
   const enough = figures.short === null
     ? `the blades cannot spread ${say.rate(figures.offered)}`
-    : `this crew keeps pace at ${say.rate(figures.paceKept)}${figures.short > 0 ? `; at ${say.rate(figures.offered)} it is short of ${say.mass(figures.short)} of packing tractor` : ""}`;
+    : `this crew keeps pace at ${say.rate(figures.paceKept)}${figures.short > 0 ? `; at ${say.rate(figures.offered)} it is short of ${say.machineMass(figures.short)} of packing tractor` : ""}`;
   const result = `the clamp ends at ${say.density(density)}, target ${say.density(target)}`;
   const stand = stands ? ` and ${chopper} ${share} of the time ${figures.standingCause}, at the ${figures.whoPays}'s cost` : "";
   const onDays = figures.behindOn < 1 ? ` on ${Math.round(figures.behindOn * 100)} of 100 days` : "";

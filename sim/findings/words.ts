@@ -1,5 +1,5 @@
 /** The measures in the reader's words and units: read by the terminal and by the page, so that both say the same. */
-import { displayUnit, formatNumber, inDisplayUnit, type DimensionName, type UnitSystem } from "../scenario/units.ts";
+import { displayUnit, formatNumber, formatQuantity, inDisplayUnit, type DimensionName, type UnitSystem } from "../scenario/units.ts";
 import type { LossCause, MeasureName, Station } from "./types.ts";
 import type { Phrasing } from "./verdict.ts";
 
@@ -80,5 +80,6 @@ export function measureUnit(name: MeasureName, system: UnitSystem): string {
 export const US: Phrasing = {
   density: (v) => `${formatNumber(inDisplayUnit(v, "density", "us"), 1)} lb DM/ft3`,
   rate: (v) => `${formatNumber(inDisplayUnit(v, "flow", "us"), 0)} ton/h`,
-  mass: (v) => `${formatNumber(inDisplayUnit(v, "machineMass", "us"), 0)} lb`,
+  machineMass: (v) => `${formatNumber(inDisplayUnit(v, "machineMass", "us"), 0)} lb`,
+  crop: (v) => formatQuantity(v, "mass", "us", v >= 20_000 ? 0 : 1),
 };

@@ -1,4 +1,5 @@
 /** Two to six plans on the same days: what each gives, and how the others differ from the first, with limits. */
+import { tonnes } from "../findings/figure.ts";
 import { measuresOf } from "../findings/findings.ts";
 import { summarise } from "../findings/summary.ts";
 import type { Measure, MeasureName, Verdict } from "../findings/types.ts";
@@ -129,11 +130,11 @@ export function betterOf(name: FigureName, { mean, sure }: Difference): boolean 
 function notesOf(scenarios: readonly Scenario[], rehearsals: number): string[] {
   const [first, ...others] = scenarios as [Scenario, ...Scenario[]];
   const notes: string[] = [];
-  const tonnes = (scenario: Scenario) => scenario.fields.reduce((sum, field) => sum + field.area * field.yield, 0) / 1000;
+  const cropOf = (scenario: Scenario) => scenario.fields.reduce((sum, field) => sum + field.area * field.yield, 0);
   others.forEach((scenario, i) => {
     const letter = LETTERS[i + 1]!;
-    if (Math.abs(tonnes(scenario) / tonnes(first) - 1) > 0.001) {
-      notes.push(`${letter} has another crop to bring in than A, ${Math.round(tonnes(scenario))} t instead of ${Math.round(tonnes(first))} t: figures per day do not compare, those per tonne do.`);
+    if (Math.abs(cropOf(scenario) / cropOf(first) - 1) > 0.001) {
+      notes.push(`${letter} has another crop to bring in than A, ${tonnes(cropOf(scenario))} instead of ${tonnes(cropOf(first))}: figures per day do not compare, those per tonne do.`);
     }
     if (scenario.targets.dryDensity !== first.targets.dryDensity) notes.push(`${letter} has another target density than A, so the share under target and the chance of keeping pace do not mean the same.`);
     if (scenario.money.currency !== first.money.currency) notes.push(`${letter} reckons in ${scenario.money.currency}, A in ${first.money.currency}: their costs do not compare.`);

@@ -4,13 +4,14 @@ import { describe, expect, it } from "vitest";
 import { ledgerEnds, lossLines } from "../../sim/findings/derivations/losses.ts";
 import { factsOf } from "../../sim/findings/facts.ts";
 import { findingsOf } from "../../sim/findings/findings.ts";
-import { fedOf, lossesOf, lostOf, middleOf, topLayerDepth, type Ensiled } from "../../sim/findings/ledger.ts";
+import { addedSpans, fedOf, lossesOf, lostOf, middleOf, topLayerDepth, type Ensiled } from "../../sim/findings/ledger.ts";
 import { LOSS_CAUSES, type LossLine } from "../../sim/findings/types.ts";
 import { effluent } from "../../sim/forage/effluent.ts";
 import { lossLineRange, lossSaved, rangesOnly } from "../../sim/forage/losses.ts";
 import { topLayerLoss } from "../../sim/forage/toplayer.ts";
 import { rehearseDay } from "../../sim/harvest/day.ts";
 import { LOSS_SWITCHES, type LossSwitch, type Scenario } from "../../sim/scenario/types.ts";
+import { formatNumber } from "../../sim/scenario/units.ts";
 import { LONG_STRIP, rehearsed, sound, withStorage } from "./rehearsed.ts";
 
 const RUNS = process.env.CLAMPSIDE_LONG ? 1000 : 100;
@@ -179,6 +180,18 @@ describe("The ledger of rehearsed days", () => {
       expect(fedT.central).toBeLessThan(fedT.high);
       for (const { dryT, share } of lines) if (dryT) expect(share! * storedT).toBeCloseTo(dryT.central, 9);
     });
+
+  it("says of a day of more than a thousand tonnes what its table says, to the tonne", () => {
+    const [scenario, days] = rehearsed(sound(LONG_STRIP));
+    const thousand = 1_006_400 / days[0]!.measures.dryMatterStored / 1000;
+    const large = days.map((day) => ({
+      ...day, measures: { ...day.measures, dryMatterStored: day.measures.dryMatterStored * thousand },
+      storages: day.storages.map((storage) => ({ ...storage, fed: addedSpans([storage.fed], thousand) })),
+    }));
+    const { inWords, storedT, fedT } = ledgerEnds(scenario, large);
+    expect(formatNumber(storedT, 0)).toBe("1,006");
+    expect(inWords).toContain(`Of 1,006 t of dry matter stored, ${formatNumber(fedT.low, 0)} t to ${formatNumber(fedT.high, 0)} t are left to feed, ${formatNumber(fedT.central, 0)} t`);
+  });
 
   it("has every cause once, in order, each with its source, mark and words; a line that is off is shown and said to be", () => {
     const [scenario, days] = rehearsed(twoPlaces, 2);

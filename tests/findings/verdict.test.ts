@@ -2,8 +2,10 @@
 import { describe, expect, it } from "vitest";
 import { factsOf } from "../../sim/findings/facts.ts";
 import { summarise } from "../../sim/findings/summary.ts";
+import { uncut } from "../../sim/findings/notes/crop.ts";
 import { STATIONS, type Station } from "../../sim/findings/types.ts";
 import { bottleneckOf, headline, shortOf, verdictFigures, verdictOf } from "../../sim/findings/verdict.ts";
+import { US } from "../../sim/findings/words.ts";
 import { packingRateAtTarget } from "../../sim/findings/hand.ts";
 import { rehearseDay } from "../../sim/harvest/day.ts";
 import type { BehindRule, Scenario } from "../../sim/scenario/types.ts";
@@ -109,6 +111,15 @@ describe("The verdict", () => {
     const verdict = verdictOf(of(eased, [facts(eased)]));
     expect(verdict).toMatchObject({ keepsPace: true, chance: 1, behindFrom: null });
     expect(verdict.headline).toContain("keeps pace");
+  });
+
+  it("tells of crop left standing in the words of the note, and a reader of US units in tons, tractors in pounds", () => {
+    const left = { ...facts(buried), uncut: 2_640 };
+    const figures = of(buried, [left]);
+    expect(headline(figures)).toContain(" 2.6 t of crop are left standing");
+    expect(uncut(buried, [left], {})).toEqual([expect.stringMatching(/^2\.6 t of the crop are still standing/)]);
+    expect(headline(figures, US)).toMatch(/ 2\.9 ton of crop are left standing/);
+    expect(headline(figures, US)).toMatch(/short of \d+,\d{3} lb of packing tractor/);
   });
 
   it("keeps pace from nine days in ten", () => {

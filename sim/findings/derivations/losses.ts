@@ -5,7 +5,7 @@ import { isOutside, type Range } from "../../forage/sourced.ts";
 import { topLayerLoss } from "../../forage/toplayer.ts";
 import { LOSS_SWITCHES, type Scenario } from "../../scenario/types.ts";
 import type { DayFacts } from "../facts.ts";
-import { figure, meanOver, named, percent } from "../figure.ts";
+import { meanOver, named, percent, tonnes } from "../figure.ts";
 import { addedSpans, addedUp, juiceDryMatter, layerLoss, middleOf, topLayerDepth } from "../ledger.ts";
 import { LOSS_CAUSES, type LedgerEnds, type LossCause, type LossLine } from "../types.ts";
 import { LOSS_WORDS } from "../words.ts";
@@ -32,7 +32,7 @@ export function ledgerEnds(scenario: Scenario, days: readonly DayFacts[]): Ledge
   const storedT = meanOver(days, (day) => day.measures.dryMatterStored);
   const fedT = addedSpans(days.flatMap((day) => day.storages.map((storage) => storage.fed)), 1 / days.length / KG_PER_T);
   const off = LOSS_SWITCHES.filter((cause) => !scenario.losses[cause]);
-  const t = (value: number) => figure(value, "t", 3);
+  const t = (value: number) => tonnes(value * KG_PER_T);
   const words = !(storedT > 0) ? ["No dry matter was stored."] : [
     `Of ${t(storedT)} of dry matter stored, ${t(fedT.low)} to ${t(fedT.high)} are left to feed, ${t(fedT.central)} by the central figures; `
     + "the ends take every line at its high end, or every line at its low end, at once.",

@@ -26,11 +26,11 @@ export const observed: Note = (_scenario, _days, measures) => {
   const [rate, time] = [measures.deliveryRate?.mean, measures.packingTimePerTonne?.mean];
   if (rate === undefined || time === undefined) return [];
   const seen = observedPackingTime(rate / KG_PER_S);
-  const [low, high] = (seen ?? []).map((secondsPerKg) => ((secondsPerKg * 1000) / 60).toFixed(1));
+  const [low, high] = (seen ?? []).map((secondsPerKg) => ((secondsPerKg * 1000) / 60).toFixed(2));
   const beside = seen === null
     ? "for such a rate of delivery nothing was found in print to set beside it"
-    : `${seen[0] === 0 ? `under ${high}` : `${low} to ${high}`} min was seen on farms at such rates of delivery (${observedMinutes.slow.source})`;
-  return [`Each tonne got ${time.toFixed(1)} min of rolling by all tractors together; ${beside}.`];
+    : `${seen[0] === 0 ? `under ${high}` : `${low} to ${high}`} min/t was seen on farms at such rates of delivery (${observedMinutes.slow.source})`;
+  return [`Rolling by all tractors together came to ${time.toFixed(2)} min/t; ${beside}.`];
 };
 
 /** Tractors that have to take turns on the wedge: on the first one, and on one of full height. */
