@@ -62,10 +62,10 @@ export async function start({ host, port, instead, token, folder, report }: Star
   });
   const closing = new AbortController();
 
-  // A thread's first rehearsal takes several times as long as its tenth; better now than when somebody waits.
+  // A thread's first rehearsal takes several times as long as its tenth; better now than when somebody waits. So few are not shared out: each thread has its own.
   const [example] = templates;
   const first = async () => {
-    if (example !== undefined) await hands.run(questionOfYaml(example.text, new URLSearchParams({ rehearsals: "20" }), LIMITS), closing.signal);
+    if (example !== undefined) await hands.run(questionOfYaml(example.text, new URLSearchParams({ rehearsals: "9" }), LIMITS), closing.signal);
   };
   Promise.all(Array.from({ length: hands.atOnce }, first)).then(
     () => { ready = !closing.signal.aborted; },

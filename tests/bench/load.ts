@@ -2,12 +2,9 @@
  * The built server under load, from a second process: single days asked for at a steady pace while a crew search runs, many days in a row and
  * what they leave in memory, and a hall of listeners to one study. Each question is another seed, so that nothing is answered from what is kept.
  */
-import { spawn } from "node:child_process";
 import { Agent, request } from "node:http";
-import { join } from "node:path";
 import { quantile } from "simple-statistics";
-import { addressOf } from "../server/addressof.ts";
-import { buildHouse } from "../server/built.ts";
+import { builtServer } from "./builtserver.ts";
 import type { Case, Figure } from "./case.ts";
 
 export const LOAD_CASES: readonly Case[] = [
@@ -47,13 +44,11 @@ const NEIGHBOURS = 8;
 
 /** Does some work with the built server, which tells its memory. */
 async function onServer(work: (server: Server) => Promise<readonly Figure[]>): Promise<readonly Figure[]> {
-  const house = buildHouse();
-  const child = spawn(process.execPath, ["--expose-gc", "--import", TELLS_MEMORY, join(house.folder, "dist/server/cli/main.js"), "serve", "--port", "0", "--data", join(house.folder, "data")], { stdio: ["ignore", "pipe", "inherit"] });
+  const { url, child, close } = await builtServer({ node: ["--expose-gc", "--import", TELLS_MEMORY] });
   // Connections of each neighbour: all of them together stay below what the server takes.
   const agent = new Agent({ keepAlive: true, maxSockets: 40 });
   let turn = 0;
   try {
-    const url = await addressOf(child);
     const memory = () => new Promise<Memory>((told) => {
       child.stdout.once("data", (line: string) => told(JSON.parse(line.replace("memory ", "")) as Memory));
       child.kill("SIGUSR2");
@@ -72,9 +67,7 @@ async function onServer(work: (server: Server) => Promise<readonly Figure[]>): P
     return await work({ send, scenario: { ...scenario, variation: "typical" }, memory, url });
   } finally {
     agent.destroy();
-    child.kill("SIGTERM");
-    await new Promise((ended) => (child.exitCode === null ? child.once("exit", ended) : ended(null)));
-    house.remove();
+    await close();
   }
 }
 

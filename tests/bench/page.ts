@@ -1,9 +1,10 @@
 /**
  * How quick the page is in a real browser: a slider's move to the changed verdict, frames while the day plays, bytes before the first
- * answer. The server runs from source on this process's own thread.
+ * answer. The server is the one that is shipped.
  */
 import type { Page } from "playwright-core";
 import { setStage } from "../browser/stage.ts";
+import { builtServer } from "./builtserver.ts";
 import type { Case, Figure } from "./case.ts";
 
 export const PAGE_CASES: readonly Case[] = [{ name: "page: in a browser", run: page }];
@@ -61,7 +62,7 @@ const at = (sorted: readonly number[], share: number) => sorted[Math.min(sorted.
 const PLANS = [["one day", "contractor-corn-day", 8, 0.5], ["100 days", "low-meadow", 8, 0.5], ["US units", "us-corn-150-acres&units=us", 20_000, 1000]] as const;
 
 async function page(): Promise<readonly Figure[]> {
-  const stage = await setStage();
+  const stage = await setStage(async (page) => ({ ...(await builtServer({ page })), reports: [] }));
   const figures: Figure[] = [{ name: "first load, no fonts", value: stage.firstLoadBytes / 1000, unit: "kB gzipped", bar: 150 }];
   try {
     for (const [what, example, from, step] of PLANS) {

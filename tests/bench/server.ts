@@ -3,11 +3,8 @@
  * search's first ranking, and its end when it is cancelled. Shown without a bar, for times over HTTP hang on what else the machine does; on a
  * quiet machine of two cores the aim is 25 ms for a day, 150 ms for a hundred rehearsals, 1 s to the first ranking and 100 ms to the end.
  */
-import { spawn } from "node:child_process";
-import { join } from "node:path";
 import { quantile } from "simple-statistics";
-import { addressOf } from "../server/addressof.ts";
-import { buildHouse } from "../server/built.ts";
+import { builtServer } from "./builtserver.ts";
 import type { Case, Figure } from "./case.ts";
 
 export const SERVER_CASES: readonly Case[] = [
@@ -22,15 +19,12 @@ const SEARCHES = 10;
 
 /** Does some work with the built server and a worked example with luck. */
 async function onServer(work: (url: string, scenario: object) => Promise<readonly Figure[]>): Promise<readonly Figure[]> {
-  const house = buildHouse();
-  const child = spawn(process.execPath, [join(house.folder, "dist/server/cli/main.js"), "serve", "--port", "0", "--data", join(house.folder, "data")], { stdio: ["ignore", "pipe", "inherit"] });
+  const server = await builtServer();
   try {
-    const url = await addressOf(child);
-    const document = (await (await fetch(`${url}/api/v1/scenarios/${EXAMPLE}`)).json()) as Record<string, unknown>;
-    return await work(url, { ...document, variation: "typical" });
+    const document = (await (await fetch(`${server.url}/api/v1/scenarios/${EXAMPLE}`)).json()) as Record<string, unknown>;
+    return await work(server.url, { ...document, variation: "typical" });
   } finally {
-    child.kill("SIGTERM");
-    house.remove();
+    await server.close();
   }
 }
 

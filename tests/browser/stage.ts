@@ -8,7 +8,7 @@ import { house } from "../../server/house.ts";
 import { readPage } from "../../server/page.ts";
 import { readTemplates } from "../../server/templates.ts";
 import { buildPage } from "../server/built.ts";
-import { serveApp } from "../server/served.ts";
+import { serveApp, type Served } from "../server/served.ts";
 import { ensureChromium } from "./ensure-chromium.ts";
 
 export interface Stage {
@@ -38,11 +38,17 @@ const FLAGS = [
   "--disable-dev-shm-usage", "--font-render-hinting=none", "--renderer-process-limit=1",
 ];
 
-/** Builds the page, starts the server and the browser. */
-export async function setStage(): Promise<Stage> {
+/** Whoever sends the page that was built into a folder. */
+type Sender = (page: string) => Promise<Pick<Served, "url" | "reports" | "close">>;
+
+/** The server from source, on this process's own thread. */
+const fromSource: Sender = (page) => serveApp({ templates: readTemplates(join(house(), "scenarios")), page: readPage(page) });
+
+/** Builds the page, starts a server and the browser. */
+export async function setStage(serve: Sender = fromSource): Promise<Stage> {
   const folder = mkdtempSync(join(tmpdir(), "clampside-page-"));
   buildPage(join(folder, "page"));
-  const server = await serveApp({ templates: readTemplates(join(house(), "scenarios")), page: readPage(join(folder, "page")) });
+  const server = await serve(join(folder, "page"));
   const url = `${server.url}/`;
   const browser = await chromium.launch({ executablePath: ensureChromium(), headless: true, args: FLAGS });
   // One visitor with many windows: what a window keeps is its own, and the scripts that all of them fetch are fetched and compiled once.
