@@ -24,6 +24,10 @@ export function fuelOf(scenario: Scenario, machine: MachineDay): number | null {
   const power = machine.kind === "chopper" ? scenario.choppers[machine.index]!.power
     : machine.kind === "truck" ? scenario.trucks[machine.index]!.power
     : scenario.storages[machine.storage!]!.tractors[machine.index]!.power;
-  if (power === null) return null;
-  return fuelByPower(power, Object.entries(machine.seconds).reduce((sum, [state, s]) => sum + (WORKING.has(state as MachineState) ? s! : 0), 0));
+  return power === null ? null : litresOf(power, machine.seconds);
+}
+
+/** Litres at a rated power (kW), from the s of each state. */
+export function litresOf(power: number, seconds: MachineDay["seconds"]): number {
+  return fuelByPower(power, Object.entries(seconds).reduce((sum, [state, s]) => sum + (WORKING.has(state as MachineState) ? s! : 0), 0));
 }

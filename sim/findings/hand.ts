@@ -1,4 +1,5 @@
 /** The hand calculation: what each station could pass if nobody ever waited. Every simulated figure lies at or below the least of these. */
+import { areaRate, materialRate } from "../forage/capacity.ts";
 import { behindOf } from "../scenario/behind.ts";
 import type { Scenario } from "../scenario/types.ts";
 import { cycleAtTarget, plannedDepth, pushRate, usualLoad } from "../harvest/pace.ts";
@@ -17,7 +18,7 @@ export function handBounds(scenario: Scenario): Bounds {
 
   // s a chopper takes for one kg: cutting, its share of the turns, the changeover spread over a load.
   const secondsPerKg = (chopper: (typeof choppers)[number], load: number) => perField((field) =>
-    1 / Math.min(chopper.width * chopper.speed * field.yield, chopper.throughput)
+    1 / Math.min(materialRate(areaRate(chopper.width, chopper.speed, 1), field.yield), chopper.throughput)
     + chopper.turnTime / (chopper.width * field.rowLength * field.yield) + chopper.changeover / load);
   const cutting = choppers.reduce((rate, chopper) => rate + 1 / secondsPerKg(chopper, meanLoad), 0);
 

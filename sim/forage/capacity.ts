@@ -1,4 +1,4 @@
-/** Field capacity by hand: the cross-check for what a chopper did in the rehearsed day. ASABE EP496. */
+/** Field capacity by hand, for the hand check and beside what a chopper did in the rehearsed day. ASABE EP496. */
 import type { Range, Sourced } from "./sourced.ts";
 
 /** Share of the theoretical area rate that a forage harvester keeps in the field. In the rehearsed day it is a result, never an input. */

@@ -7,7 +7,7 @@ const SOURCE =
 /** Loose density of chopped maize in trailers. Neither dry matter content nor chop length nor height in the trailer changed it there. */
 export const looseDryDensity: Sourced = { value: 112, unit: "kg DM/m3", source: SOURCE, mark: "published", range: [112 - 22.5, 112 + 22.5] };
 
-/** Standard deviation of a random load's loose density. */
+/** Standard deviation of a random load's loose density; here to check the variation from load to load against. */
 export const looseDrySd: Sourced = { value: 11.2, unit: "kg DM/m3", source: SOURCE, mark: "published" };
 
 /** Coefficient of variation from load to load within one trailer. */

@@ -7,7 +7,7 @@ import { LB_PER_FT3 } from "./us.ts";
 
 const RUPPEL = "Ruppel 1992, Cornell MS thesis, alfalfa, 180 days, as tabulated in secondary sources";
 
-/** Density (lb DM/ft3) and total storage loss (% of dry matter), row by row as tabulated. */
+/** Density (lb DM/ft3) and total storage loss (% of dry matter), row by row as tabulated; here to check the line against. */
 export const lossTable: Sourced<readonly (readonly [number, number])[]> = {
   value: [[10, 20.2], [14, 16.8], [15, 15.9], [16, 15.1], [18, 13.4], [22, 10.0]], unit: "lb DM/ft3 -> %", source: RUPPEL, mark: "published",
 };

@@ -110,7 +110,7 @@ export function effortFor(density: number, liftMass: number, dryMatter: number, 
   return packed <= 0 ? 0 : ((packed / PER_EFFORT) * layer) / Math.sqrt(dryMatter / liftMass);
 }
 
-/** Packing factor as published: lb of mean tractor mass, in of loose layer, decimal dry matter, tractors rolling full time, US ton/h delivered. */
+/** Packing factor as published: lb of mean tractor mass, in of loose layer, decimal dry matter, tractors rolling full time, US ton/h delivered; see `densityUS`. */
 export function packingFactorUS(massLb: number, layerIn: number, dryMatter: number, tractors: number, tonPerH: number): number {
   return (massLb / layerIn) * Math.sqrt((dryMatter * tractors) / tonPerH);
 }

@@ -10,13 +10,3 @@ export const roadSpeeds = {
   tractorConvoy: { value: 24, unit: "km/h", source: "Manzone & Balsari 2015, agricultural convoys", mark: "published" },
   lorry: { value: 42, unit: "km/h", source: "Manzone & Balsari 2015, lorries", mark: "published" },
 } as const satisfies Record<string, Sourced>;
-
-/** Road length, m, to expect for a straight line of this length, m. */
-export function roadLength(straight: number): number {
-  return circuity.value * straight;
-}
-
-/** Mean measured road speed, m/s. */
-export function roadSpeed(kind: keyof typeof roadSpeeds): number {
-  return roadSpeeds[kind].value / 3.6;
-}

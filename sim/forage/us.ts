@@ -11,9 +11,5 @@ export const INCH = 0.0254;
 export const FOOT = 0.3048;
 /** kg, the short ton of 2,000 lb */
 export const US_TON = 2000 * POUND;
-/** m/s, one mile of 5,280 ft per hour */
-export const MPH = (5280 * FOOT) / 3600;
-/** m2, one acre of 43,560 square feet */
-export const ACRE = 43560 * FOOT * FOOT;
 /** kg/m3 */
 export const LB_PER_FT3 = POUND / (FOOT * FOOT * FOOT);

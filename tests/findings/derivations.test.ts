@@ -123,6 +123,21 @@ describe("Derivations", () => {
     expect(Math.abs(byHand / measures.packingRateAtTarget!.mean - 1)).toBeLessThan(2e-4);
   });
 
+  it("set what the handbook knows beside the share of chopping, the round of a truck and the choppers' fuel", () => {
+    const [scenario, days, measures] = rehearsed(sound(LONG_STRIP));
+    const { chopperCutting, truckCycle, fuel } = derivationsOf(scenario, days, measures);
+    expect(chopperCutting!.inputs["usual field efficiency of a forage harvester"]).toMatch(/^60 % to 85 %, 70 % as a rule \(ASABE D497.*from memory\)$/);
+    expect(truckCycle!.inputs["on the road, loaded and empty"]).toMatch(/^Tipper 28 and 34 km\/h$/);
+    expect(truckCycle!.inputs["means measured on crop transport"]).toMatch(/^27\.4 km\/h .*, 24 km\/h .*, 42 km\/h .*published\)$/);
+    // 0.223 L an hour for each kW while it cuts, turns and moves; 0.6 L for each tonne that it cut.
+    const { power } = scenario.choppers[0]!;
+    const { cutting = 0, turning = 0, changeover = 0, moving = 0 } = days[0]!.machines[0]!.seconds;
+    const [, byPower, byMass] = /^([\d.]+) L; at about 0\.6 L\/t they would burn ([\d.]+) L \(time study/.exec(fuel!.inputs["of it, the choppers"]!)!;
+    expect(Number(byPower) / ((0.223 * power! * (cutting + turning + changeover + moving)) / 3600)).toBeCloseTo(1, 4);
+    expect(Number(byMass) / (0.6 * measures.delivered!.mean)).toBeCloseTo(1, 4);
+    expect(Number(byPower)).toBeLessThan(measures.fuel!.mean);
+  });
+
   it("call a count of the rehearsal simulated and give it no other source", () => {
     const [scenario, days, measures] = rehearsed(sound(LONG_STRIP));
     const sources = derivationsOf(scenario, days, measures);

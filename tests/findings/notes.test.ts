@@ -103,6 +103,28 @@ describe("Notes", () => {
     expect(about(/too wet/, { scenario: { fields: many } })[0]).toMatch(/^Field 0 \(28 %\), Field 1 \(28 %\) and 6 others are too wet/);
   });
 
+  it("say how long a standing crop that is too wet would have to wait, by the published rate and by those of single counties", () => {
+    const standing = (kind: Scenario["crop"]["kind"], ...dry: number[]) => about(/is too wet|are too wet/, {
+      scenario: { crop: { ...scenario.crop, kind }, fields: dry.map((dryMatter, i) => ({ ...scenario.fields[0]!, name: `Field ${i}`, dryMatter })) },
+    })[0];
+    // From 27 to 30 % at half a point a day, as printed: 6 days; at 0.97 a day 3.1, at 0.24 a day 12.5.
+    expect(standing("corn", 0.29, 0.27)).toMatch(/the wettest would be fit in about 6 days at 0\.5 points of moisture a day, in 3 to 13 at .*Lauer.*; published\)\.$/);
+    expect(standing("sorghum", 0.27)).toMatch(/about 6 days.*assumption of this project\)\.$/);
+    // Half a day is a day: nobody waits for less.
+    expect(standing("corn", 0.2999)).toMatch(/in about 1 day at/);
+    expect(standing("grass", 0.27)).not.toMatch(/fit in about/);
+    expect(about(/too dry/, { scenario: { fields: [{ ...scenario.fields[0]!, dryMatter: 0.42 }] } })[0]).not.toMatch(/fit in about/);
+  });
+
+  it("name a chopper that is set to a speed in the row at which few are driven, both ends as people write them inside", () => {
+    for (const [kmh, count] of [[2.4, 1], [2.5, 0], [10, 0], [10.1, 1], [28, 1]] as const) {
+      const choppers = scenario.choppers.map((chopper) => ({ ...chopper, speed: Number((kmh / 3.6).toPrecision(12)) }));
+      expect(about(/in the row/, { scenario: { choppers } }), `${kmh} km/h`).toHaveLength(count);
+    }
+    expect(about(/in the row/, { scenario: { choppers: scenario.choppers.map((chopper) => ({ ...chopper, speed: 28 / 3.6 })) } })[0])
+      .toMatch(/^.+ is set to 28 km\/h in the row, where 2\.5 to 10 km\/h are usual for a forage harvester \(published, figure from memory\)\.$/);
+  });
+
   it("name a chop length outside 13 to 19 mm, both ends as people write them inside", () => {
     for (const [mm, count] of [[12, 1], [13, 0], [19, 0], [20, 1]] as const) {
       expect(about(/chop length of/, { scenario: { crop: { ...scenario.crop, chopLength: mm / 1000 } } }), `${mm} mm`).toHaveLength(count);
@@ -141,8 +163,13 @@ describe("Notes", () => {
   });
 
   it("tell how much of a pile's base lies under slopes", () => {
-    // 16 x 40 m, 2 m high, 1:3: the level top is 4 x 28 m of 640 m2.
-    expect(about(/under slopes/, { storage: { form: "pile", width: 16, length: 40, height: 2, sideSlope: 3 } })).toEqual([expect.stringMatching(/^83 % of the base of North/)]);
+    const pile = { form: "pile", width: 16, length: 40, height: 2, wedge: 3, sideSlope: 3, meanDepth: null } as const;
+    // 16 x 40 m, 2 m high, 1:3: full, the level top is 4 x 28 m of 640 m2. A metre more of its length at full height is 2 x (16 + 4) / 2 = 20 m3.
+    const full = (2 / 6) * (16 * 40 + 4 * 10 * 34 + 4 * 28);
+    expect(about(/under slopes/, { storage: pile, facts: { volume: full } })).toEqual([expect.stringMatching(/^83 % of the base of North/)]);
+    // So 280 m3 less lie on 26 m of it, 14 m of them at full height: 4 x 14 m of 16 x 26 m2 are level.
+    expect(about(/under slopes/, { storage: pile, facts: { volume: full - 14 * 20 } })).toEqual([expect.stringMatching(/^87 % of the base of North/)]);
+    expect(about(/under slopes/, { storage: pile, facts: { mass: 0 } })).toEqual([]);
     expect(about(/under slopes/)).toEqual([]);
   });
 });

@@ -1,7 +1,7 @@
 /** Where lifts lie, how deep, and which of them worry: worked by hand, and for any storage and any lifts. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { capacityOf, gradientShortfall, layoutOf, loosestPart, shareUnder, slicesOf, toeFor, volumeOfSection } from "../../sim/forage/geometry/index.ts";
+import { capacityOf, gradientShortfall, layoutOf, loosestPart, slicesOf, toeFor, volumeOfSection } from "../../sim/forage/geometry/index.ts";
 import type { Polygon, Shape } from "../../sim/forage/geometry/index.ts";
 import { depthProfile, measuredProfile } from "../../sim/forage/profile.ts";
 import { CROWNED, NORTH, shapes } from "./geometry-shapes.ts";
@@ -122,11 +122,6 @@ describe("Depth below the finished surface", () => {
 
 describe("The lifts that worry", () => {
   const lifts = [{ dryMass: 90, density: 200 }, { dryMass: 10, density: 100 }];
-  it("are counted by their dry matter, a lift at the limit not among them", () => {
-    expect(shareUnder(lifts, 150)).toBeCloseTo(0.1, 12);
-    expect(shareUnder(lifts, 100)).toBe(0);
-    expect(shareUnder([], 100)).toBe(0);
-  });
   it("give the density of the loosest tenth, or fifth, as its dry matter over its volume", () => {
     expect(loosestPart(lifts)).toBeCloseTo(100, 9);
     expect(loosestPart(lifts, 0.2)).toBeCloseTo(20 / (10 / 100 + 10 / 200), 9);

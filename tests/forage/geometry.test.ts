@@ -2,11 +2,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import {
-  baseUnderSlopes, bodyOf, capacityOf, coverFor, firstWedgeOf, footprintOf, heightFor, layersPerLoad, layoutOf, meanDepthOf, settledDepth, surfaceOf, toeFor, volumeAt,
-  volumeBehind, wedgeSurface, weightsFor,
+  baseUnderSlopes, bodyOf, capacityOf, coverFor, footprintOf, layersPerLoad, layoutOf, meanDepthOf, surfaceOf, toeFor, volumeBehind, wedgeSurface, weightsFor,
 } from "../../sim/forage/geometry/index.ts";
 import type { Shape } from "../../sim/forage/geometry/index.ts";
-import { depthTerm } from "../../sim/forage/packing.ts";
 import { FOOT } from "../../sim/forage/us.ts";
 import { bunkers, CROWNED, filled, NORTH, piles, shapes, US_BUNKER, US_PILE } from "./geometry-shapes.ts";
 
@@ -21,8 +19,10 @@ describe("A bunker of 12 x 45 m with walls of 3.2 m and a wedge of 1:3, by hand"
     expectEqual(capacityOf(NORTH), 1543.68);
   });
   it("has its first wedge full at 12 x 9.6 x 3.2 / 2 = 184.32 m3", () => {
-    expectEqual(firstWedgeOf(NORTH), 184.32);
-    expectEqual(toeFor(NORTH, 184.32), 9.6);
+    const { toe, top, level } = bodyOf(NORTH, 184.32);
+    expectEqual(toe, 9.6);
+    expectEqual(top, 3.2);
+    expectEqual(level, 0);
   });
   it("lies as a triangle while the wedge grows: a quarter of the first wedge is half as high and half as long", () => {
     const { toe, top, level } = bodyOf(NORTH, 184.32 / 4);
@@ -41,11 +41,6 @@ describe("A bunker of 12 x 45 m with walls of 3.2 m and a wedge of 1:3, by hand"
     expectEqual(meanDepthOf(NORTH, 892.5), 892.5 / 336.50625);
     expectEqual(baseUnderSlopes(NORTH, 892.5), 9.6 / 28.0421875);
   });
-  it("would stand 1.7555 m high with the same spread level along the whole length", () => {
-    // 12 (45 h - 1.5 h^2) = 892.5
-    expectEqual(heightFor(NORTH, 892.5), (45 - Math.sqrt(45 ** 2 - 6 * 74.375)) / 3);
-    expect(heightFor(NORTH, 892.5)).toBeCloseTo(1.7555, 4);
-  });
   it("shows the sky its level top and its front slope, not its walls", () => {
     const level = 12 * 18.4421875;
     const front = 12 * 3.2 * Math.sqrt(10);
@@ -53,7 +48,6 @@ describe("A bunker of 12 x 45 m with walls of 3.2 m and a wedge of 1:3, by hand"
   });
   it("takes its user's mean depth when one is given", () => {
     expect(meanDepthOf({ ...NORTH, meanDepth: 2.1 }, 892.5)).toBe(2.1);
-    expect(settledDepth({ ...NORTH, meanDepth: 2.1 }, () => 892.5)).toBe(2.1);
   });
   it("holds the whole box when its front is closed by boards", () => {
     const { wedge: _, ...closed } = NORTH;
@@ -71,7 +65,6 @@ describe("A bunker of 12 x 45 m with walls of 3.2 m and a wedge of 1:3, by hand"
     const short = { ...NORTH, length: 6 };
     expectEqual(capacityOf(short), (12 * 6 * 2) / 2);
     expectEqual(bodyOf(short, capacityOf(short)).top, 2);
-    expectEqual(firstWedgeOf(short), capacityOf(short));
   });
 });
 
@@ -142,12 +135,6 @@ describe("Any storage", () => {
       expectEqual(toeFor(shape, volumeBehind(shape, toe)), toe, 1e-11);
     }), { numRuns: 1000 });
   });
-  it("has a level whose volume is the one asked for", () => {
-    fc.assert(fc.property(shapes, fc.double({ min: 0, max: 1, noNaN: true }), (shape, share) => {
-      const volume = share * capacityOf(shape);
-      expect(Math.abs(volumeAt(shape, heightFor(shape, volume)) - volume)).toBeLessThanOrEqual(1e-12 * capacityOf(shape));
-    }), { numRuns: 1000 });
-  });
   it("holds more the further its toe, is never deeper than its walls on the average, and never shallower for more forage", () => {
     fc.assert(fc.property(shapes, fc.double({ min: 1e-9, max: 1.3, noNaN: true }), fc.double({ min: 0.001, max: 0.5, noNaN: true }), (shape, share, more) => {
       const [less, richer] = [share, share + more].map((part) => part * capacityOf(shape)) as [number, number];
@@ -162,9 +149,8 @@ describe("Any storage", () => {
   it("is empty at nothing and ends at its length when full", () => {
     fc.assert(fc.property(shapes, (shape) => {
       expect(bodyOf(shape, 0)).toEqual({ volume: 0, toe: 0, top: 0, level: 0, topWidth: 0 });
-      expect([meanDepthOf(shape, 0), heightFor(shape, 0), surfaceOf(shape, 0), footprintOf(shape, 0), baseUnderSlopes(shape, 0), volumeAt(shape, 0)]).toEqual([0, 0, 0, 0, 0, 0]);
+      expect([meanDepthOf(shape, 0), surfaceOf(shape, 0), footprintOf(shape, 0), baseUnderSlopes(shape, 0)]).toEqual([0, 0, 0, 0]);
       expectEqual(toeFor(shape, capacityOf(shape)), shape.length, 1e-11);
-      expectEqual(volumeAt(shape, Infinity), capacityOf(shape));
     }), { numRuns: 500 });
   });
   it("has a mean depth of volume over footprint, and covers at least what its footprint's roof would be", () => {
@@ -196,7 +182,7 @@ describe("Any storage", () => {
       const pile: Shape = { ...bunker, form: "pile" };
       const volume = share * capacityOf(bunker);
       expect(capacityOf(pile)).toBe(capacityOf(bunker));
-      for (const measure of [toeFor, bodyOf, meanDepthOf, heightFor, footprintOf, surfaceOf, coverFor, baseUnderSlopes, wedgeSurface]) {
+      for (const measure of [toeFor, bodyOf, meanDepthOf, footprintOf, surfaceOf, coverFor, baseUnderSlopes, wedgeSurface]) {
         expect(measure(pile, volume)).toEqual(measure(bunker, volume));
       }
       expect(layersPerLoad(pile, volume, 40, 0.15)).toBe(layersPerLoad(bunker, volume, 40, 0.15));
@@ -213,20 +199,5 @@ describe("Any storage", () => {
       sum += (30 - 5 * y) * (60 - 7.5 * y) * step;
     }
     expect(Math.abs(capacityOf(shape) - sum)).toBeLessThan((step ** 2 / 24) * 4 * 75 * 1.01 + 1e-8);
-  });
-});
-
-describe("Depth and density together", () => {
-  it("settle where the depth that the density gives is the depth that gave the density", () => {
-    fc.assert(fc.property(shapes, fc.double({ min: 0.01, max: 2, noNaN: true }), (shape, share) => {
-      // The same crop lies the looser, the shallower it lies.
-      const loose = share * capacityOf(shape);
-      const volumeAtDepth = (depth: number) => loose / depthTerm(depth);
-      const depth = settledDepth(shape, volumeAtDepth);
-      expectEqual(meanDepthOf(shape, volumeAtDepth(depth)), depth, 1e-12);
-    }), { numRuns: 300 });
-  });
-  it("lie at no depth when there is no crop", () => {
-    expect(settledDepth(NORTH, () => 0)).toBeLessThan(1e-12);
   });
 });

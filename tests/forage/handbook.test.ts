@@ -1,4 +1,4 @@
-/** Losses, feed-out, crop windows, loads, roads, fuel and field capacity: what must hold beyond the printed rows. */
+/** Losses, feed-out, crop windows, loads, fuel and field capacity: what must hold beyond the printed rows. */
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { acresPerHour, areaRate, fieldEfficiency, materialRate, workingSpeed } from "../../sim/forage/capacity.ts";
@@ -7,10 +7,9 @@ import { advanceOf, daysClosed, faceFor, largestFace, leastAdvance } from "../..
 import { fuelByMass, fuelByPower } from "../../sim/forage/fuel.ts";
 import { loadOf, looseFreshDensity } from "../../sim/forage/load.ts";
 import { lossAtDensity, lossLineRange, lossSaved, rangesOnly, sealingDelay } from "../../sim/forage/losses.ts";
-import { roadSpeed } from "../../sim/forage/road.ts";
 import { isOutside } from "../../sim/forage/sourced.ts";
-import { ACRE, FOOT, MPH } from "../../sim/forage/us.ts";
 import { daysToReach, dryDown, dryMatterWindowOf, windowSide } from "../../sim/forage/window.ts";
+import { toSI } from "../../sim/scenario/units.ts";
 
 describe("Loss by density", () => {
   it("falls as density rises, stays between none and all, and the corn trials lie nine points below", () => {
@@ -87,10 +86,10 @@ describe("The crop window", () => {
   });
 });
 
-describe("Field, load, road and fuel", () => {
+describe("Field, load and fuel", () => {
   it("gives one area rate in metric and in US units", () => {
     fc.assert(fc.property(fc.double({ min: 5, max: 60, noNaN: true }), fc.double({ min: 1, max: 10, noNaN: true }), fc.double({ min: 0.3, max: 1, noNaN: true }), (ft, mph, efficiency) => {
-      const metric = (areaRate(ft * FOOT, mph * MPH, efficiency) * 3600) / ACRE;
+      const metric = (areaRate(toSI(ft, "ft", "length"), toSI(mph, "mph", "speed"), efficiency) * 3600) / toSI(1, "acre", "area");
       expect(Math.abs(metric / acresPerHour(ft, mph, efficiency) - 1)).toBeLessThan(1e-12);
     }), { numRuns: 200 });
   });
@@ -105,10 +104,6 @@ describe("Field, load, road and fuel", () => {
     expect(loadOf(12000, 40, 340)).toEqual({ mass: 12000, limitedBy: "mass" });
     expect(loadOf(16000, null, 340)).toEqual({ mass: 16000, limitedBy: "mass" });
     expect(looseFreshDensity(0.34)).toBeCloseTo(329.4, 1);
-  });
-  it("drives a lorry faster than a tractor, in m/s", () => {
-    expect(roadSpeed("lorry")).toBeGreaterThan(roadSpeed("tractorTwoTrailers"));
-    expect(roadSpeed("tractorTwoTrailers")).toBeCloseTo(27.4 / 3.6, 12);
   });
   it("burns fuel in proportion to power, time and mass", () => {
     expect(fuelByPower(200, 1800)).toBeCloseTo(22.3, 9);

@@ -3,18 +3,19 @@ import { describe, expect, it } from "vitest";
 import { acresPerHour, areaRate } from "../../sim/forage/capacity.ts";
 import { effluent } from "../../sim/forage/effluent.ts";
 import { leastAdvance, volumePerDay } from "../../sim/forage/feedout.ts";
-import { fuelByPower } from "../../sim/forage/fuel.ts";
+import { fuelByMass, fuelByPower } from "../../sim/forage/fuel.ts";
 import { loadToLoad, looseDryDensity, looseDrySd } from "../../sim/forage/load.ts";
 import { lossAtDensity, lossTable } from "../../sim/forage/losses.ts";
 import { dryDensityOf, densityUS, explainedShare, heaviestFirst, packingEffort, packingFactorUS, surveyRange } from "../../sim/forage/packing.ts";
 import { poreSpace, targets } from "../../sim/forage/porespace.ts";
 import { measuredProfile } from "../../sim/forage/profile.ts";
-import { circuity, roadLength } from "../../sim/forage/road.ts";
+import { circuity, roadSpeeds } from "../../sim/forage/road.ts";
 import { densityForChance, residualSd, surveySd } from "../../sim/forage/scatter.ts";
 import { massRules, rulesOfThumb } from "../../sim/forage/thumb.ts";
 import { topLayerLoss, wholeLoss } from "../../sim/forage/toplayer.ts";
-import { ACRE, FOOT, INCH, LB_PER_FT3, MPH, POUND, US_TON } from "../../sim/forage/us.ts";
+import { FOOT, INCH, LB_PER_FT3, POUND, US_TON } from "../../sim/forage/us.ts";
 import { chopLengthWindow, daysToReach, dryDown } from "../../sim/forage/window.ts";
+import { toSI } from "../../sim/scenario/units.ts";
 
 /** A figure agrees with a printed one when it is at most half a unit of the last printed digit away. */
 function expectPrinted(actual: number, printed: string): void {
@@ -90,14 +91,20 @@ describe("Field, road and load", () => {
   it.each([[40, 6, 0.7, "20.4"], [10, 5, 0.63, "3.8"], [30, 6, 0.6, "13.1"]] as const)(
     "Iowa State University Extension PM 696: %d ft at %d mph and %d efficiency covers %s acres an hour, in both systems of units", (widthFt, mph, efficiency, printed) => {
       expectPrinted(acresPerHour(widthFt, mph, efficiency), printed);
-      expectPrinted((areaRate(widthFt * FOOT, mph * MPH, efficiency) * 3600) / ACRE, printed);
+      expectPrinted((areaRate(widthFt * FOOT, toSI(mph, "mph", "speed"), efficiency) * 3600) / toSI(1, "acre", "area"), printed);
     });
   it("ASABE EP496.3 in Grisso, Virginia Cooperative Extension: 0.223 L an hour for each kW", () => {
     expectPrinted(fuelByPower(1, 3600), "0.223");
   });
   it("Newell 1980; O'Sullivan & Morrall 1996: roads are 1.2 times the straight line, up to 1.23", () => {
-    expectPrinted(roadLength(1), "1.2");
+    expectPrinted(circuity.value, "1.2");
     expect(circuity.range).toEqual([1.2, 1.23]);
+  });
+  it("Manzone et al. 2020 drove maize silage on two trailers at 27.4 km/h; Manzone & Balsari 2015 convoys at 24 and lorries at 42", () => {
+    expect(Object.values(roadSpeeds).map(({ value, unit }) => [value, unit])).toEqual([[27.4, "km/h"], [24, "km/h"], [42, "km/h"]]);
+  });
+  it("a time study of self-propelled forage harvesters, 2023: about 0.6 L of fuel a tonne", () => {
+    expectPrinted(fuelByMass(1000), "0.6");
   });
   it("423 trailer loads of maize: the load-to-load variation of 3.7 % is 14 % of a variance of 11.2 squared about 112 kg DM/m3", () => {
     expectPrinted((100 * Math.sqrt(0.14) * looseDrySd.value) / looseDryDensity.value, "3.7");

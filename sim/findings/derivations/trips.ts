@@ -1,4 +1,5 @@
 /** Where the figures of hauling come from: the table of trips. */
+import { roadSpeeds } from "../../forage/road.ts";
 import type { DayFacts } from "../facts.ts";
 import { figure, named } from "../figure.ts";
 import type { MeasureName } from "../types.ts";
@@ -11,6 +12,12 @@ const tippingSpan = (day: DayFacts): number => (day.measures.loads - 1) / day.me
 const firstLoad = (day: DayFacts): number => day.measures.delivered - day.measures.deliveryRate * tippingSpan(day);
 
 const fleet = ({ scenario }: View): string => named(scenario.trucks.map((kind) => `${kind.count} x ${kind.kind}`), 6);
+
+const speeds = ({ scenario }: View): string =>
+  named(scenario.trucks.map(({ kind, loadedSpeed, emptySpeed }) => `${kind} ${figure(3.6 * loadedSpeed, "1", 3)} and ${figure(3.6 * emptySpeed, "km/h", 3)}`), 6);
+
+/** A planner's own speeds are often guessed. */
+const MEASURED_SPEEDS = Object.values(roadSpeeds).map(({ value, unit, source, mark }) => `${value} ${unit} (${source}; ${mark})`).join(", ");
 
 export const fromTrips = {
   delivered: (view) => simulated("delivered = loads x mean load: the fresh mass of every trip that was tipped (table of trips)", {
@@ -36,5 +43,6 @@ export const fromTrips = {
     "truck cycle = mean over the trips that came back of the minutes from joining the line at a chopper to joining the next line; breaks "
     + "left out (table of trips)", {
       loads: figure(view.mean("loads"), "1"), trucks: fleet(view),
+      "on the road, loaded and empty": speeds(view), "means measured on crop transport": MEASURED_SPEEDS,
     }),
 } as const satisfies Partial<Record<MeasureName, Derive>>;

@@ -1,6 +1,8 @@
-/** What qualifies the day as a whole: a crop outside its window, crop left standing, a storage that fills up. */
+/** What qualifies the day as a whole: a crop outside its window, a chopper driven as few are, crop left standing, a storage that fills up. */
+import { workingSpeed } from "../../forage/capacity.ts";
+import { dryingOf } from "../../forage/drying.ts";
 import { isOutside, type Range, type Sourced } from "../../forage/sourced.ts";
-import { chopLengthWindow, dryMatterWindowOf, windowSide } from "../../forage/window.ts";
+import { chopLengthWindow, daysToReach, dryMatterWindowOf, windowSide } from "../../forage/window.ts";
 import { meanOver, named, percent, tonnes } from "../figure.ts";
 import type { Note } from "./note.ts";
 
@@ -15,7 +17,25 @@ export const dryMatter: Note = ({ crop, fields }) => (["too wet", "too dry"] as 
   if (off.length === 0) return [];
   const window = dryMatterWindowOf(crop.kind);
   return [`${named(off.map((field) => `${field.name} (${percent(field.dryMatter, 1)})`))} ${off.length > 1 ? "are" : "is"} ${side} for the `
-    + `${shares(window)} dry matter advised for ${crop.kind} in a bunker (${window.mark}).`];
+    + `${shares(window)} dry matter advised for ${crop.kind} in a bunker (${window.mark})${side === "too wet" ? daysToWait(crop.kind, Math.min(...off.map((field) => field.dryMatter)), window.value[0]) : ""}.`];
+});
+
+/** For how long a standing crop would have to wait; nothing for a mown one, whose rate hangs on the weather and was not found in print. */
+function daysToWait(crop: string, wettest: number, fit: number): string {
+  const { way, rate } = dryingOf(crop);
+  if (way === "mown" || !rate.range) return "";
+  const days = (points: number) => Math.max(1, Math.round(daysToReach(1 - wettest, 1 - fit, points)));
+  const counted = (n: number) => `${n} ${n === 1 ? "day" : "days"}`;
+  const [slow, fast] = rate.range;
+  return `, and the wettest would be fit in about ${counted(days(rate.value))} at ${rate.value} points of moisture a day, in ${days(fast)} to ${days(slow)} at the rates of single counties (${rate.source}; ${rate.mark})`;
+}
+
+/** A chopper set to a speed that few drive: a slip of the pen shows here. */
+export const speed: Note = ({ choppers }) => choppers.flatMap((chopper) => {
+  const { value: [slow, fast], unit, mark } = workingSpeed;
+  // Speeds are kept in m/s to twelve digits.
+  if (!isOutside(chopper.speed * 3.6, [slow * (1 - 1e-9), fast * (1 + 1e-9)])) return [];
+  return [`${chopper.name} is set to ${Number((chopper.speed * 3.6).toFixed(1))} ${unit} in the row, where ${slow} to ${fast} ${unit} are usual for a forage harvester (${mark}).`];
 });
 
 /** Chop length outside common practice. */

@@ -1,11 +1,11 @@
 /** What qualifies the density: the relation's scatter, its limits, and whom it gives no credit. */
+import { baseUnderSlopes } from "../../forage/geometry/index.ts";
 import { explainedShare, referenceLayer, surveyRange } from "../../forage/packing.ts";
 import { targetsAgree } from "../../forage/porespace.ts";
 import { chanceOfTarget, densityForChance, residualSd, surveyCrop } from "../../forage/scatter.ts";
 import { isOutside } from "../../forage/sourced.ts";
 import { thickestLayer } from "../../forage/thumb.ts";
 import { INCH } from "../../forage/us.ts";
-import type { Scenario } from "../../scenario/types.ts";
 import type { DayFacts } from "../facts.ts";
 import { figure, meanOver, percent, tonnes } from "../figure.ts";
 import { METRIC, SURE_ENOUGH } from "../verdict.ts";
@@ -97,12 +97,10 @@ export const layer: Note = ({ packing }) => {
   return notes;
 };
 
-/** A pile's mean depth hides its shoulders. */
-export const shoulders: Note = ({ storages }) => storages.filter((storage) => storage.form === "pile").map((storage) =>
-  `${percent(shareUnderSlopes(storage))} of the base of ${storage.name} lies under slopes, where forage is shallower and looser than the `
-  + "mean depth says.");
-
-function shareUnderSlopes({ width, length, height, sideSlope }: Scenario["storages"][number]): number {
-  const level = (across: number) => Math.max(0, across - 2 * sideSlope * height);
-  return 1 - (level(width) * level(length)) / (width * length);
-}
+/** A pile's mean depth hides its shoulders, and the more so the less of it is filled. */
+export const shoulders: Note = ({ storages }, days) => storages.flatMap((storage, s) => {
+  const used = days.filter((day) => day.storages[s]!.mass > 0);
+  if (storage.form !== "pile" || used.length === 0) return [];
+  const share = baseUnderSlopes(storage, meanOver(used, (day) => day.storages[s]!.volume));
+  return [`${percent(share)} of the base of ${storage.name} lies under slopes, where forage is shallower and looser than the mean depth says.`];
+});

@@ -50,35 +50,6 @@ export function capacityOf(shape: Shape): number {
   return volumeBehind(shape, shape.length);
 }
 
-/** m3 that lie once the wedge first reaches the full height, or the capacity of a storage too short for that. */
-export function firstWedgeOf(shape: Shape): number {
-  const profile = profileOf(shape);
-  return behind(profile, Math.min(shape.length, floorFor(profile, profile.top)));
-}
-
-/** m3 when it is filled along its whole length, level, to this height; at most the capacity. */
-export function volumeAt(shape: Shape, height: number): number {
-  const profile = profileOf(shape);
-  const { area, lost } = sumsTo(profile, Math.min(height, topBehind(profile, shape.length)));
-  return shape.length * area - lost;
-}
-
-/**
- * m, how high this volume would stand spread level along the whole length: the inverse of `volumeAt`, the full height when it is more than fits.
- * How high it really stands, filled by the wedge, is `bodyOf(shape, volume).top`.
- */
-export function heightFor(shape: Shape, volume: number): number {
-  if (!(volume > 0)) return 0;
-  const profile = profileOf(shape);
-  const highest = topBehind(profile, shape.length);
-  if (volume >= capacityOf(shape)) return highest;
-  return rootOf(
-    (y) => volumeAt(shape, y) - volume,
-    (y) => widthAt(profile, y) * (shape.length - floorFor(profile, y)),
-    0, highest,
-  );
-}
-
 /** m2 of floor that this volume covers, slopes included. */
 export function footprintOf(shape: Shape, volume: number): number {
   return shape.width * toeFor(shape, volume);
@@ -90,24 +61,6 @@ export function meanDepthOf(shape: Shape, volume: number): number {
   const fits = Math.min(volume, capacityOf(shape));
   const floor = footprintOf(shape, fits);
   return floor > 0 ? fits / floor : 0;
-}
-
-/**
- * m, the mean depth at which shape and density agree. Denser forage takes less room and so lies shallower, and shallower forage is less dense:
- * @param volumeAtDepth m3 that the crop takes when its mean depth is so many m; must not rise with the depth
- */
-export function settledDepth(shape: Shape, volumeAtDepth: (depth: number) => number): number {
-  const deepest = meanDepthOf(shape, Infinity);
-  if (shape.meanDepth !== null) return deepest;
-  // Halving: the difference rises with the depth, and nothing is known of the slope.
-  let low = 0;
-  let high = deepest;
-  while (high - low > 1e-15 * deepest) {
-    const middle = low + (high - low) / 2;
-    if (middle < meanDepthOf(shape, volumeAtDepth(middle))) low = middle;
-    else high = middle;
-  }
-  return high;
 }
 
 /**

@@ -59,7 +59,7 @@ function withoutDoubles(outline: readonly Point[]): Point[] {
   return corners;
 }
 
-/** m3 that a polygon of the section stands for: the storage's width at each height, summed over it. Exact; corners in the order of `layoutOf`. */
+/** m3 that a polygon of the section stands for: the storage's width at each height, summed over it. Exact; corners in the order of `layoutOf`, which the tests check by it. */
 export function volumeOfSection(shape: Shape, polygon: Polygon): number {
   const { bands } = profileOf(shape);
   // By Green's theorem the sum over the polygon is that of x times width along its edges; both are straight between the edges of a band.

@@ -1,16 +1,9 @@
-/** The lifts that worry: how much lies under target, and how loose the loosest part is. */
+/** The lifts that worry: how loose the loosest part is. */
 
 /** One lift as it lies in the end. */
 export interface LaidLift {
   /** kg of dry matter */ readonly dryMass: number;
   /** kg DM/m3 */ readonly density: number;
-}
-
-/** Share of the dry matter in lifts under this density, 0 to 1; 0 when nothing lies. */
-export function shareUnder(lifts: readonly LaidLift[], density: number): number {
-  const whole = lifts.reduce((sum, lift) => sum + lift.dryMass, 0);
-  const under = lifts.reduce((sum, lift) => sum + (lift.density < density ? lift.dryMass : 0), 0);
-  return whole > 0 ? under / whole : 0;
 }
 
 /** Density of the loosest part, kg DM/m3: its dry matter over the volume it takes, a tenth of the dry matter unless told. NaN when nothing lies. */
