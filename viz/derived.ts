@@ -67,3 +67,6 @@ export const CAUTIONS_AT: Readonly<Partial<Record<MeasureName, readonly string[]
   fillTime: ["long-shift"],
   finishedAt: ["long-shift"],
 };
+
+/** Cautions, by id, that a storage's form, height and walls bring with them. */
+export const CAUTIONS_OF_STORAGE: readonly string[] = ["face-collapse", "wall-rating", "overfilled", "above-reach", "steep-slope", "trucks-on-slopes", "narrow"];

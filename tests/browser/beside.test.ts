@@ -60,6 +60,33 @@ describe("plans side by side", () => {
     expect(complaints).toEqual([]);
   });
 
+  it("answer before anything else which feeds cheapest and what that is made of; each figure opens where it comes from in every plan, and cautions stand at the storage they concern", async () => {
+    const { page } = await sheet("#sheet=beside&example=dairy-bunker-900-cows&beside=dairy-pile-900-cows");
+    await compared(page);
+    expect(await page.locator("main h2").first().innerText()).toBe("What tells them apart");
+    const [pile, bunker] = figuresIn(await page.locator(".beside .answer").innerText());
+    expect(pile).toBeLessThan(bunker!);
+    expect(await page.locator(".beside .answer").innerText()).toMatch(/^Dry matter fed costs least in B: /);
+    const rows = await page.locator(".cost-of-fed tbody tr").evaluateAll((all: { querySelectorAll(what: string): Iterable<{ innerText: string }> }[]) => all.map((row) => Array.from(row.querySelectorAll("td"), (cell) => Number(cell.innerText))));
+    const whole = rows.at(-1)!;
+    expect(whole).toEqual([bunker, pile]);
+    // Each part is printed to the cent.
+    whole.forEach((sum, i) => expect(Math.abs(rows.slice(0, -1).reduce((parts, row) => parts + row[i]!, 0) - sum)).toBeLessThanOrEqual(0.005 * rows.length + 1e-9));
+    for (const part of ["Concrete and pad", "no interest"]) expect(await page.locator(".cost-of-fed").innerText()).toContain(part);
+
+    await page.getByRole("button", { name: "Cost, dry matter fed" }).click();
+    const opened = page.locator(".derived .derivation");
+    expect(await opened.count()).toBe(2);
+    expect(await opened.nth(1).innerText()).toMatch(/With the numbers[\s\S]* = [\d.]+ USD per t/);
+    expect(await page.getByRole("button", { name: "Cost, dry matter fed" }).getAttribute("aria-expanded")).toBe("true");
+    const cautions = page.locator(".its-cautions");
+    expect(await cautions.nth(0).innerText()).toContain("Caution: wall");
+    expect(await cautions.nth(1).innerText()).toContain("Caution: trucks on slopes");
+    const atTheFace = page.locator("[aria-labelledby=scale] table").getByRole("row", { name: /^The face moves on, a day/ });
+    const [narrow, wide] = figuresIn((await atTheFace.innerText()).replace("The face moves on, a day", ""));
+    expect(narrow).toBeGreaterThan(wide!);
+  });
+
   it("run one and the same day in step under one clock: as long as nobody is held up, the same truck is under the same spout", async () => {
     const { page } = await sheet(`${BROOK}&at=08:00`);
     const strips = page.locator(".in-step .strip svg");
@@ -91,7 +118,7 @@ describe("plans side by side", () => {
     const print = await getDocumentProxy(new Uint8Array(await page.pdf({ preferCSSPageSize: true })));
     const text = (await extractText(print)).text.join(" ").replaceAll(/\s+/g, " ");
     expect(print.numPages).toBeLessThanOrEqual(2);
-    for (const part of ["Brook Field, the pile", "What tells them apart", "To one scale", "Area to cover", "Lost until it is fed", "Cost of what is fed"]) expect(text).toContain(part);
+    for (const part of ["Brook Field, the pile", "What tells them apart", "To one scale", "Area to cover", "Lost until it is fed", "Cost to build", "What a tonne fed costs"]) expect(text).toContain(part);
     for (const button of ["Print this sheet", "Set another beside it", "Play"]) expect(text).not.toContain(button);
   });
 

@@ -1,4 +1,4 @@
-/** Two to four plans side by side, on the same luck: what each gives and what the difference is worth, their storages to one scale, their days in step. */
+/** Two to four plans side by side, on the same luck: which feeds cheapest and why, what each gives and what the difference is worth, their storages to one scale, their days in step. */
 import { useEffect } from "preact/hooks";
 import { MOST_BESIDE } from "../address.ts";
 import type { Comparison } from "../../sim/study/compare.ts";
@@ -8,6 +8,7 @@ import { textIn } from "../sentences.ts";
 import { beside, findings, trouble, units } from "../state.ts";
 import { words as common } from "../words.ts";
 import { words } from "../words/beside.ts";
+import { Answer, CostTable } from "./Costs.tsx";
 import { InStep } from "./InStep.tsx";
 import { Scale } from "./Scale.tsx";
 import { askAgain, choices, nameOf, shown, type Ready, type Shown } from "./shown.ts";
@@ -44,18 +45,24 @@ function Compared({ plans }: { readonly plans: readonly Ready[] }) {
   const comparison = now !== null && now.key === JSON.stringify([documents, { seed }]) ? now.result : null;
   return (
     <>
-      <SideTable plans={plans} comparison={comparison} />
       <section class="apart" aria-labelledby="apart">
         <h2 id="apart">{words.apart.title}</h2>
-        <Under study={study} again={ask} />
-        {comparison && (
-          <>
-            <p class="quiet">{words.apart.pairs(comparison.rehearsals)}</p>
-            <ul>{comparison.inWords.map((text) => <li key={text}>{textIn(units.value, text)}</li>)}</ul>
-            {comparison.notes.length > 0 && <><h3>{words.apart.notes}</h3><ul>{comparison.notes.map((text) => <li key={text} class="quiet">{textIn(units.value, text)}</li>)}</ul></>}
-          </>
-        )}
+        <Answer plans={plans} comparison={comparison} />
+        <div class="apart-two">
+          <div class="told-apart">
+            <Under study={study} again={ask} />
+            {comparison && (
+              <>
+                <ul>{comparison.inWords.map((text) => <li key={text}>{textIn(units.value, text)}</li>)}</ul>
+                <p class="quiet">{words.apart.pairs(comparison.rehearsals)}</p>
+                {comparison.notes.length > 0 && <><h3>{words.apart.notes}</h3><ul>{comparison.notes.map((text) => <li key={text} class="quiet">{textIn(units.value, text)}</li>)}</ul></>}
+              </>
+            )}
+          </div>
+          <CostTable plans={plans} />
+        </div>
       </section>
+      <SideTable plans={plans} comparison={comparison} />
       <Scale plans={plans} />
       <InStep plans={plans} />
     </>

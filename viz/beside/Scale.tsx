@@ -7,10 +7,12 @@ import { outlineOf, type Point } from "../clamp.ts";
 import { DensityLegend } from "../drawings/DensityLegend.tsx";
 import { Downloads } from "../drawings/Downloads.tsx";
 import { classOf, type ClampStory } from "../lifts.ts";
-import { measureNumber, measureUnit } from "../../sim/findings/words.ts";
+import { CAUTIONS_OF_STORAGE } from "../derived.ts";
+import { CautionsHere } from "../page/Reasons.tsx";
 import { number, printed, quantity, unitName, type UnitSystem } from "../quantity.ts";
 import { units } from "../state.ts";
 import { useWidth } from "../useWidth.ts";
+import { words as common } from "../words.ts";
 import { words } from "../words/beside.ts";
 import type { Ready } from "./shown.ts";
 import { layScale, type Placed } from "./layscale.ts";
@@ -38,6 +40,7 @@ export function Scale({ plans }: { readonly plans: readonly Ready[] }) {
           </table>
         </div>
         <Downloads name={title} head={head} rows={rows} />
+        {plans.map(({ letter, run }) => <div class="its-cautions" key={letter}><strong class="letter">{letter}</strong> <CautionsHere ids={CAUTIONS_OF_STORAGE} of={run.findings} /></div>)}
       </figure>
     </section>
   );
@@ -120,7 +123,7 @@ function tableOf(stood: readonly Stood[], system: UnitSystem): string[][] {
   const money = [...new Set(stood.map(({ plan }) => plan.run.findings.money.currency))].join(", ");
   const row = (what: string, unit: string, of: (each: Stood) => string) => [what, printed(unit), ...stood.map(of)];
   const [metre, mass] = [unitName("length", system), unitName("mass", system)];
-  return [
+  const all = [
     row(rows.form, "", ({ storage }) => forms[storage.form]),
     row(rows.width, metre, ({ storage }) => number(storage.width, "length", system)),
     row(rows.length, metre, ({ storage }) => number(storage.length, "length", system)),
@@ -132,7 +135,10 @@ function tableOf(stood: readonly Stood[], system: UnitSystem): string[][] {
     row(rows.lost, `${mass} DM`, ({ found: { dryT, fedT } }) => `${tonnes(dryT - fedT.central)} (${range(dryT - fedT.high, dryT - fedT.low, tonnes)})`),
     row(rows.fed, `${mass} DM`, ({ found: { fedT } }) => `${tonnes(fedT.central)} (${range(fedT.low, fedT.high, tonnes)})`),
     row(rows.days, words.scale.daysUnit, ({ found: { feedOut } }) => (feedOut ? formatNumber(feedOut.daysOfFeed.central, 0) : "")),
-    row(rows.capital, money, ({ storage }) => formatNumber(storage.capitalCost, 0)),
-    row(rows.cost, `${money} ${measureUnit("costPerTonneFed", system)}`, ({ plan: { run: { findings } } }) => (findings.measures.costPerTonneFed ? measureNumber("costPerTonneFed", findings.measures.costPerTonneFed.mean, system) : "")),
+    row(rows.advance, unitName("thickness", system), ({ found: { feedOut } }) => (feedOut ? `${number(feedOut.advance, "thickness", system)}${feedOut.advance < feedOut.minimum ? `, ${common.feedOut.slow}` : ""}` : "")),
+    row(rows.least, unitName("thickness", system), ({ found: { feedOut } }) => (feedOut ? number(feedOut.minimum, "thickness", system) : "")),
+    row(rows.capital, money, ({ storage }) => (storage.capitalCost > 0 ? formatNumber(storage.capitalCost, 0) : words.cost.none)),
   ];
+  // Without a herd nothing is said of feeding it.
+  return all.filter(([, , ...cells]) => cells.some((text) => text !== ""));
 }

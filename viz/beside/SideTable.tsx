@@ -1,8 +1,11 @@
 /** The main measures of all plans, each with what the model leaves open, and what its difference to the first is worth. */
+import { useSignal, type Signal } from "@preact/signals";
+import { Fragment } from "preact";
 import { displayUnit, formatNumber, inDisplayUnit, type UnitSystem } from "../../sim/scenario/units.ts";
 import type { Comparison } from "../../sim/study/compare.ts";
 import { MEASURE_WORDS, measureNumber, measureUnit } from "../../sim/findings/words.ts";
 import { inEnglish } from "../english.ts";
+import { Derivation } from "../page/Derivation.tsx";
 import { number, printed } from "../quantity.ts";
 import { units } from "../state.ts";
 import { words as common } from "../words.ts";
@@ -13,6 +16,7 @@ import type { Ready } from "./shown.ts";
 export function SideTable({ plans, comparison }: { readonly plans: readonly Ready[]; readonly comparison: Comparison | null }) {
   const [first, ...others] = plans as readonly [Ready, ...Ready[]];
   const system = units.value;
+  const open = useSignal<SideMeasure | null>(null);
   const rows = others.map(({ run }, i) => sideBySide(run.findings, first.run.findings, comparison?.differences[i]?.figures ?? null));
   const money = [...new Set(plans.map(({ run }) => run.findings.money.currency))].join(", ");
   return (
@@ -32,16 +36,42 @@ export function SideTable({ plans, comparison }: { readonly plans: readonly Read
               {plans.map(({ letter, run }) => <td key={letter}>{Math.round(100 * run.findings.verdict.chance)}</td>)}
             </tr>
             {SIDE_MEASURES.map((measure, m) => (
-              <tr key={measure}>
-                <th scope="row" class="left">{measure === "coverArea" ? words.cover : inEnglish(MEASURE_WORDS[measure].label)}<span class="quiet block">{unitOf(measure, system, money)}</span></th>
-                <td><Figure measure={measure} told={rows[0]![m]!.other} system={system} /></td>
-                {rows.map((row, i) => <td key={i}><Figure measure={measure} told={row[m]!.now} system={system} /><Worth row={row[m]!} system={system} /></td>)}
-              </tr>
+              <Fragment key={measure}>
+                <tr>
+                  <th scope="row" class="left"><Label measure={measure} open={open} /><span class="quiet block">{unitOf(measure, system, money)}</span></th>
+                  <td><Figure measure={measure} told={rows[0]![m]!.other} system={system} /></td>
+                  {rows.map((row, i) => <td key={i}><Figure measure={measure} told={row[m]!.now} system={system} /><Worth row={row[m]!} system={system} /></td>)}
+                </tr>
+                {open.value === measure && <tr class="derived"><td class="left" id={FROM} colSpan={plans.length + 1}><From plans={plans} measure={measure} unit={unitOf(measure, system, money)} system={system} /></td></tr>}
+              </Fragment>
             ))}
           </tbody>
         </table>
       </div>
     </section>
+  );
+}
+
+/** Id of what is opened under a row. */
+const FROM = "side-from";
+
+/** The measure's name; it opens where the figures come from, one measure at a time. */
+function Label({ measure, open }: { readonly measure: SideMeasure; readonly open: Signal<SideMeasure | null> }) {
+  if (measure === "coverArea") return <>{words.cover}</>;
+  const isOpen = open.value === measure;
+  return <button type="button" class="plain to-derivation" aria-expanded={isOpen} aria-controls={isOpen ? FROM : undefined} onClick={() => { open.value = isOpen ? null : measure; }}>{inEnglish(MEASURE_WORDS[measure].label)}</button>;
+}
+
+/** Where a figure comes from, in each plan. */
+function From({ plans, measure, unit, system }: { readonly plans: readonly Ready[]; readonly measure: SideMeasure; readonly unit: string; readonly system: UnitSystem }) {
+  if (measure === "coverArea") return null;
+  return (
+    <div class="froms">
+      {plans.map(({ letter, run: { findings: { sources, measures } } }) => {
+        const [source, told] = [sources[measure], measures[measure]];
+        return <div class="derivation" key={letter}><h3>{letter}</h3>{source && told ? <Derivation name={measure} source={source} said={`${say(measure, told.mean, system)} ${unit}`.trim()} /> : <p>{common.figures.noDerivation}</p>}</div>;
+      })}
+    </div>
   );
 }
 

@@ -10,6 +10,7 @@ import { useWidth } from "../useWidth.ts";
 import { words } from "../words.ts";
 import { pictures } from "../words/pictures.ts";
 import { WhereFrom } from "./Figures.tsx";
+import { CAUTIONS_OF_STORAGE } from "../derived.ts";
 import { CautionsHere } from "./Reasons.tsx";
 import { TableTwin, UnderPicture } from "./TableTwin.tsx";
 
@@ -86,7 +87,7 @@ export function DepthFigure() {
       <UnderPicture name={title} head={[head[0]!, `${head[1]}, ${unitName("length", system)}`, head[2]!, `${head[3]}, ${unitName("density", system)}`]}
         rows={() => filled.flatMap((clamp) => layersOf(clamp).map(({ from, to, density }) => [nameOf(clamp.storage), number(from, "length", system, 1), number(to, "length", system, 1), number(density, "density", system)]))} />
       <WhereFrom names={["dryDensity"]} />
-      <CautionsHere ids={["face-collapse", "wall-rating", "overfilled", "above-reach", "steep-slope", "trucks-on-slopes", "narrow"]} />
+      <CautionsHere ids={CAUTIONS_OF_STORAGE} />
     </figure>
   );
 }

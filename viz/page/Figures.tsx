@@ -1,14 +1,15 @@
 /** Every figure with its unit and spread; each opens to show where it comes from. */
 import { MEASURE_GROUPS, MEASURE_WORDS } from "../../sim/findings/words.ts";
-import type { Derivation, Measure, MeasureName } from "../../sim/findings/types.ts";
+import type { Derivation as Source, Measure, MeasureName } from "../../sim/findings/types.ts";
 import { formatNumber } from "../../sim/scenario/units.ts";
-import { CAUTIONS_AT, RESTS_ON, withNumbers } from "../derived.ts";
+import { CAUTIONS_AT, RESTS_ON } from "../derived.ts";
 import { inEnglish } from "../english.ts";
 import type { UnitSystem } from "../quantity.ts";
-import { measureIn, textIn } from "../sentences.ts";
+import { measureIn } from "../sentences.ts";
 import { findings, units } from "../state.ts";
 import { words } from "../words.ts";
 import { pictures } from "../words/pictures.ts";
+import { Derivation } from "./Derivation.tsx";
 import { CautionsHere } from "./Reasons.tsx";
 
 export function Figures() {
@@ -35,7 +36,7 @@ export function Figures() {
 /** Measures that are shares of one, printed in per cent. */
 const SHARES: ReadonlySet<MeasureName> = new Set<MeasureName>(["poreSpace", "shareUnderTarget", "chopperWaiting", "chopperCutting", "chopperWaitingOnStorage", "packingIdle"]);
 
-interface RowProps { readonly name: MeasureName; readonly measure: Measure; readonly source: Derivation | undefined; readonly one: boolean; readonly units: UnitSystem; readonly currency: string }
+interface RowProps { readonly name: MeasureName; readonly measure: Measure; readonly source: Source | undefined; readonly one: boolean; readonly units: UnitSystem; readonly currency: string }
 
 function FigureRow({ name, measure, source, one, units: system, currency }: RowProps) {
   const share = SHARES.has(name);
@@ -53,33 +54,17 @@ function FigureRow({ name, measure, source, one, units: system, currency }: RowP
       </summary>
       <div class="derivation">
         {!one && <p>{words.figures.sureOf(say(measure.low), say(measure.high))}</p>}
-        {source ? <DerivationList name={name} source={source} said={`${say(measure.mean)} ${unitSaid}`.trim()} system={system} /> : <p>{words.figures.noDerivation}</p>}
+        {source ? <Derivation name={name} source={source} said={`${say(measure.mean)} ${unitSaid}`.trim()}><Rests name={name} /></Derivation> : <p>{words.figures.noDerivation}</p>}
         <CautionsHere ids={CAUTIONS_AT[name] ?? []} />
       </div>
     </details>
   );
 }
 
-interface DerivationProps { readonly name: MeasureName; readonly source: Derivation; readonly said: string; readonly system: UnitSystem }
-
-function DerivationList({ name, source, said, system }: DerivationProps) {
-  const worked = withNumbers(name, source);
+/** The figures that this one rests on, to be opened. */
+function Rests({ name }: { readonly name: MeasureName }) {
   const rests = (RESTS_ON[name] ?? []).filter((other) => findings.value?.measures[other]);
-  return (
-    <dl>
-      <dt>{words.figures.formula}</dt><dd>{textIn("metric", source.formula)}</dd>
-      <dt>{pictures.from.numbers}</dt><dd>{worked === null ? `${pictures.from.counted} ${said}` : `${textIn(system, worked)} = ${said}`}</dd>
-      {Object.keys(source.inputs).length > 0 && <>
-        <dt>{words.figures.inputs}</dt>
-        <dd>{Object.entries(source.inputs).map(([input, value]) => <span class="input" key={input}>{inEnglish(input)}: {textIn(system, value)}</span>)}</dd>
-      </>}
-      <dt>{words.figures.source}</dt><dd>{source.source}</dd>
-      <dt>{words.figures.mark}</dt><dd>{source.mark}</dd>
-      <dt>{words.figures.measured}</dt>
-      <dd>{source.range === null ? pictures.from.noRange : <>{textIn(system, source.range)}. {source.outside ? <strong class="outside">{words.figures.outside}</strong> : pictures.from.inside}</>}</dd>
-      {rests.length > 0 && <><dt>{pictures.from.rests}</dt><dd><FigureLinks names={rests} /></dd></>}
-    </dl>
-  );
+  return rests.length === 0 ? null : <><dt>{pictures.from.rests}</dt><dd><FigureLinks names={rests} /></dd></>;
 }
 
 const idOf = (name: MeasureName): string => `figure-${name}`;

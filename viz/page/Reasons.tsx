@@ -1,4 +1,5 @@
 /** What stands behind the answer besides the figures: the hand check, cautions, notes and the defaults that applied. */
+import type { Findings } from "../../sim/findings/types.ts";
 import { STATION_WORDS } from "../../sim/findings/words.ts";
 import { number, unitName } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
@@ -45,16 +46,16 @@ export function Cautions() {
   );
 }
 
-interface HereProps { readonly ids: readonly string[]; /** a storage or a kind of truck; left out: wherever it is */ readonly where?: string }
+interface HereProps { readonly ids: readonly string[]; /** whose they are; left out: those of the plan itself */ readonly of?: Findings | null }
 
 /** The cautions that concern a picture or a figure, at that picture or figure: their names, and the whole text on request. */
-export function CautionsHere({ ids, where }: HereProps) {
-  const here = findings.value?.cautions.filter((caution) => ids.includes(caution.id) && (where === undefined || caution.where === where)) ?? [];
+export function CautionsHere({ ids, of = findings.value }: HereProps) {
+  const here = of?.cautions.filter(({ id }) => ids.includes(id)) ?? [];
   return here.length === 0 ? null : (
     <div class="cautions-here">
       {here.map(({ id, where: place, text, source }) => (
         <details class="caution-here" key={id + place}>
-          <summary>{pictures.from.cautions}: {pictures.caution[id] ?? id}{findings.value!.storages.length > 1 ? `, ${place}` : ""}</summary>
+          <summary>{pictures.from.cautions}: {pictures.caution[id] ?? id}{of!.storages.length > 1 ? `, ${place}` : ""}</summary>
           <p>{textIn(units.value, text)} <span class="quiet">{source}</span></p>
         </details>
       ))}

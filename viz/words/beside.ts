@@ -1,5 +1,6 @@
 /** Texts of the sheet "Side by side". */
 import { spoken } from "../english.ts";
+import { listed } from "../words.ts";
 
 const WORDS = {
   title: "Side by side",
@@ -28,8 +29,21 @@ const WORDS = {
   },
   apart: {
     title: "What tells them apart",
+    cheapest: (letter: string, cost: string, others: readonly string[]) => `Dry matter fed costs least in ${letter}: ${cost}, against ${listed(others)}.`,
+    alike: (cost: string) => `Dry matter fed costs the same in all: ${cost}.`,
+    in: (figure: string, letter: string) => `${figure} in ${letter}`,
+    unsure: "The days rehearsed are too alike to be sure of that.",
+    left: (masses: readonly string[]) => `Left to feed are ${listed(masses)}.`,
+    leftUnsure: "What is lost on the way is not known closely enough to tell these apart.",
+    unpriced: (letters: readonly string[]) => `${letters.length === 1 ? "Plan" : "Plans"} ${listed(letters)}: no cost to build is given, so none is in the cost. Write it into the plan, with the life of the storage.`,
     pairs: (days: number) => (days === 1 ? "One day of each, held side by side." : `${days.toLocaleString("en")} days of each, held against the same day of A. The limits beside a difference hold on 95 of 100 such comparisons, for all plans together.`),
     notes: "To be read with it",
+  },
+  cost: {
+    title: "What a tonne fed costs",
+    harvest: "Harvest: machines, drivers, fuel",
+    whole: "Dry matter fed",
+    none: "none",
   },
   step: {
     title: "One day in step",
@@ -49,7 +63,7 @@ const WORDS = {
     daysUnit: "days",
     rows: {
       form: "Form", width: "Width", length: "Length", height: "Height", depth: "Mean depth as filled", filled: "Filled, fresh", cover: "Area to cover", stored: "Dry matter stored",
-      lost: "Lost until it is fed", fed: "Left to feed", days: "Days of feed", capital: "Cost to build", cost: "Cost of what is fed, whole plan",
+      lost: "Lost until it is fed", fed: "Left to feed", days: "Days of feed", advance: "The face moves on, a day", least: "Least advised, a day", capital: "Cost to build",
     },
   },
 } as const;
