@@ -9,7 +9,7 @@ import { pressureAtFoot, pressureOfMachine, pressurePerDepth } from "../forage/w
 import type { Scenario, Storage } from "../scenario/types.ts";
 import type { DayFacts } from "./facts.ts";
 import { figure, meanOver, metres, percent, tonnes } from "./figure.ts";
-import type { Caution, Measure, MeasureName } from "./types.ts";
+import type { Caution } from "./types.ts";
 
 const EVERYWHERE = "everywhere";
 /** Height above the wall that anybody would see, m (assumption of this project). */
@@ -21,7 +21,7 @@ const PRACTICE = from({ source: "what crews are told everywhere", mark: "common 
 const hours = (s: number): string => `${(s / 3600).toFixed(1)} h`;
 
 /** Every caution that applies: those of all silage work first, then by storage, then the road and the people. */
-export function cautionsFor(scenario: Scenario, days: readonly DayFacts[], _measures: Partial<Record<MeasureName, Measure>>): Caution[] {
+export function cautionsFor(scenario: Scenario, days: readonly DayFacts[]): Caution[] {
   return [
     ...always(),
     ...scenario.storages.flatMap((storage, s) => atStorage(scenario, storage, s, days)),

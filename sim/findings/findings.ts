@@ -10,6 +10,7 @@ import { derivationsOf } from "./derivations.ts";
 import { ledgerEnds, lossLines } from "./derivations/losses.ts";
 import type { DayFacts, StorageFacts } from "./facts.ts";
 import { feedOutOf } from "./feedout.ts";
+import { meanOver } from "./figure.ts";
 import { oneMoreTractor } from "./gains.ts";
 import { handBounds, handCheck } from "./hand.ts";
 import { addedSpans } from "./ledger.ts";
@@ -44,7 +45,7 @@ export function findingsOf({ scenario, seed, days, machines, defaults, shown }: 
     losses: lossLines(scenario, days),
     ledger: ledgerEnds(scenario, days),
     money: { ...moneyOf(scenario, days), ...(shown ? { oneMoreTractor: oneMoreTractor(scenario, shown) } : {}) },
-    cautions: cautionsFor(scenario, days, measures),
+    cautions: cautionsFor(scenario, days),
     sources: derivationsOf(scenario, days, measures),
     defaults,
     notes: notesFor(scenario, days, measures),
@@ -61,8 +62,6 @@ export function measuresOf(days: readonly DayFacts[]): Partial<Record<MeasureNam
   return measures;
 }
 
-const meanOf = <T>(items: readonly T[], of: (item: T) => number) => items.reduce((sum, item) => sum + of(item), 0) / items.length;
-
 /** Null for a storage that stays empty. */
 function storageFinding(scenario: Scenario, index: number, days: readonly StorageFacts[]): StorageFinding | null {
   const used = days.filter((day) => day.mass > 0);
@@ -70,24 +69,24 @@ function storageFinding(scenario: Scenario, index: number, days: readonly Storag
   const density = summarise(used.map((day) => day.dryDensity), "kg/m3")!;
   const { kind } = scenario.crop;
   const place = scenario.storages[index]!;
-  const volume = meanOf(used, (day) => day.volume);
+  const volume = meanOver(used, (day) => day.volume);
   const fed = addedSpans(used.map((day) => day.fed), 1 / used.length);
   return {
     name: place.name,
-    filledT: meanOf(used, (day) => day.mass) / 1000, dryT: meanOf(used, (day) => day.dryMass) / 1000,
+    filledT: meanOver(used, (day) => day.mass) / 1000, dryT: meanOver(used, (day) => day.dryMass) / 1000,
     dryDensity: {
       mean: density.mean, ci: [density.low, density.high], band: band(density.mean, kind),
       chanceOfTarget: chanceOfTarget(density.mean, scenario.targets.dryDensity, kind),
     },
-    wetDensity: meanOf(used, (day) => day.wetDensity),
-    poreSpace: meanOf(used, (day) => day.poreSpace),
-    shareUnderTarget: meanOf(used, (day) => day.shareUnder),
-    fillTime: meanOf(used, (day) => day.fillTime),
+    wetDensity: meanOver(used, (day) => day.wetDensity),
+    poreSpace: meanOver(used, (day) => day.poreSpace),
+    shareUnderTarget: meanOver(used, (day) => day.shareUnder),
+    fillTime: meanOver(used, (day) => day.fillTime),
     full: used.filter((day) => day.full).length > used.length / 2,
-    meanDepth: meanOf(used, (day) => day.depth),
-    coverArea: meanOf(used, (day) => day.cover.surface),
+    meanDepth: meanOver(used, (day) => day.depth),
+    coverArea: meanOver(used, (day) => day.cover.surface),
     cover: {
-      film: meanOf(used, (day) => day.cover.film), hours: meanOf(used, (day) => day.cover.seconds) / 3600,
+      film: meanOver(used, (day) => day.cover.film), hours: meanOver(used, (day) => day.cover.seconds) / 3600,
       weights: place.cover === "none" ? { tyres: 0, bags: 0 } : weightsFor(place, volume),
     },
     fedT: addedSpans([fed], 1 / 1000),
@@ -99,8 +98,8 @@ function machineFinding(machine: MachineDay, days: readonly DayFacts["machines"]
   const states = new Set(days.flatMap((day) => Object.keys(day.seconds))) as Set<keyof DayFacts["machines"][number]["seconds"]>;
   return {
     name: machine.name, kind: machine.kind,
-    hours: Object.fromEntries([...states].map((state) => [state, meanOf(days, (day) => day.seconds[state] ?? 0) / 3600])),
-    loads: meanOf(days, (day) => day.loads), tonnes: meanOf(days, (day) => day.mass) / 1000, cost: meanOf(days, (day) => day.cost),
+    hours: Object.fromEntries([...states].map((state) => [state, meanOver(days, (day) => day.seconds[state] ?? 0) / 3600])),
+    loads: meanOver(days, (day) => day.loads), tonnes: meanOver(days, (day) => day.mass) / 1000, cost: meanOver(days, (day) => day.cost),
   };
 }
 
@@ -115,7 +114,7 @@ function moneyOf(scenario: Scenario, days: readonly DayFacts[]): Findings["money
   const all = [...lines.values()];
   // Means of the days' own ratios, as the measures are.
   const perTonne = (of: (day: DayFacts) => number) => {
-    const mean = meanOf(days, of);
+    const mean = meanOver(days, of);
     return Number.isFinite(mean) ? mean : null;
   };
   const perFed = (end: keyof Span) => perTonne((day) => farmTotal(day.costs) / (addedSpans(day.storages.map((storage) => storage.fed))[end] / 1000));

@@ -42,7 +42,7 @@ function atStorage(scenario: Scenario, day: Day, s: number): OneMoreTractor {
   const { surface } = coverOf(scenario, storage, stored.volume);
   const lostAt = (each: readonly number[]) => lossesOf(scenario, storage.cover, { ...stored, surface, densities: each }).density.central;
   const saved = Math.max(0, lostAt(stored.densities) - lostAt(densities)) / 1000;
-  const savedT = { low: lossSaved(0, 0).byGrassTrial, central: saved, high: saved };
+  const savedT = { low: (lossSaved(stored.dryMass / stored.volume, stored.dryMass / volume).byGrassTrial * stored.dryMass) / 1000, central: saved, high: saved };
 
   const { labourPerHour, fuelPerLitre, feedValuePerTonne, currency } = scenario.money;
   const crew = day.machines.filter((machine) => machine.storage === s);

@@ -3,7 +3,9 @@ import type { Day } from "../harvest/daylog.ts";
 import { awayUntil, type DayStart } from "../harvest/start.ts";
 import type { Scenario } from "../scenario/types.ts";
 import { clockOf } from "./clock.ts";
+import { meanOver } from "./figure.ts";
 import { stopRules } from "./stoprules.ts";
+import { quantile } from "./summary.ts";
 import type { RestOfDay } from "./types.ts";
 
 /** One day's rest. */
@@ -38,15 +40,8 @@ const ASSUMED = [
   "What was delivered and paid before is not in these figures; density, depth, losses and cover are of the whole clamp.",
 ];
 
-/** The value below which this share of all lies; of the sorted list the one at that place. */
-export function quantile(values: readonly number[], share: number): number {
-  const sorted = [...values].sort((a, b) => a - b);
-  return sorted[Math.max(0, Math.ceil(share * sorted.length) - 1)]!;
-}
-
 /** Sums the rests of so many days up. */
 export function restOf(scenario: Scenario, start: DayStart, days: readonly RestFacts[], found: Pick<RestOfDay, "stopCutting" | "trucks">): RestOfDay {
-  const mean = (of: (day: RestFacts) => number) => days.reduce((sum, day) => sum + of(day), 0) / days.length;
   const closed = days.map((day) => day.closed);
   const at = start.at ?? scenario.shift.start;
   return {
@@ -55,7 +50,7 @@ export function restOf(scenario: Scenario, start: DayStart, days: readonly RestF
     fields: scenario.fields.map(({ name }, f) => {
       const done = days.map((day) => day.doneAt[f]!).filter((time) => time !== null);
       return {
-        name, standingT: mean((day) => day.standing[f]!) / 1000, leftT: mean((day) => day.left[f]!) / 1000,
+        name, standingT: meanOver(days, (day) => day.standing[f]!) / 1000, leftT: meanOver(days, (day) => day.left[f]!) / 1000,
         doneOn: done.length / days.length, doneAt: done.length > 0 ? clockOf(quantile(done, 0.5)) : null,
       };
     }),

@@ -1,7 +1,13 @@
-/** Many days in one figure: the mean with its confidence limits, and the spread between days. */
+/** Many days in one figure: the mean with its confidence limits, the spread between days, and the value of a given day of so many. */
 import { mean, quantileSorted, sampleStandardDeviation } from "simple-statistics";
 import studentQuantile from "@stdlib/stats-base-dists-t-quantile";
 import type { Measure } from "./types.ts";
+
+/** The value below which this share of all lies: of the sorted list the one at that place. At least one value. */
+export function quantile(values: readonly number[], share: number): number {
+  const sorted = [...values].sort((a, b) => a - b);
+  return sorted[Math.max(0, Math.ceil(share * sorted.length) - 1)]!;
+}
 
 /** Share of studies whose limits hold the true mean. */
 const CONFIDENCE = 0.95;

@@ -1,4 +1,4 @@
-/** What a rehearsal says: the document that `rehearse --json` prints and the server answers. A field whose work has not landed is absent, never zero. */
+/** What a rehearsal says: the document that `rehearse --json` prints and the server answers. What a day does not give is absent, never zero. */
 import type { AppliedDefault, LossSwitch } from "../scenario/types.ts";
 import type { StopRules } from "./stoprules.ts";
 

@@ -5,8 +5,9 @@ import { clockOf } from "./clock.ts";
 import { behindOf } from "../scenario/behind.ts";
 import type { Scenario } from "../scenario/types.ts";
 import type { DayFacts } from "./facts.ts";
-import { tonnes } from "./figure.ts";
+import { meanOver, tonnes } from "./figure.ts";
 import { handBounds, offeredRate } from "./hand.ts";
+import { quantile } from "./summary.ts";
 import type { Measure, Station, Verdict } from "./types.ts";
 
 /** Chance of keeping pace from which a plan is said to keep pace (assumption of this project). */
@@ -51,8 +52,8 @@ export function shortOf(scenario: Scenario, storage: number, rate: number): numb
   const spreadSeconds = load.mass / pushRate(tractors, layer);
   const wanted = load.mass / rate;
   if (spreadSeconds > wanted) return null;
-  const meanMass = tractors.reduce((sum, tractor) => sum + tractor.mass, 0) / tractors.length;
-  const meanRolling = tractors.reduce((sum, tractor) => sum + tractor.rolling, 0) / tractors.length;
+  const meanMass = meanOver(tractors, (tractor) => tractor.mass);
+  const meanRolling = meanOver(tractors, (tractor) => tractor.rolling);
   const masses = [...tractors.map((tractor) => tractor.mass), meanMass];
   const cycle = (more: number) => steadyCycle({
     liftMass: load.mass, dryMatter: load.dryMass / load.mass, layer: layerSeen(scenario, layer), depth: plannedDepth(scenario, storage),
@@ -108,27 +109,26 @@ export interface VerdictFigures {
 
 /** The figures of a verdict from the days. */
 export function verdictFigures(scenario: Scenario, days: readonly DayFacts[], dryDensity: Measure | null): VerdictFigures {
-  const behind = days.map((day) => day.behindFrom).filter((at) => at !== null).sort((a, b) => a - b);
+  const behind = days.map((day) => day.behindFrom).filter((at) => at !== null);
   const bounds = handBounds(scenario);
   const offered = offeredRate(bounds);
   const waits = days.reduce((sum, day) => ({
     storage: sum.storage + day.waits.weighing + day.waits.tipping + day.waits.spreading + day.waits.packing, hauling: sum.hauling + day.waits.hauling,
   }), { storage: 0, hauling: 0 });
-  const average = (of: (day: DayFacts) => number) => days.reduce((sum, day) => sum + of(day), 0) / days.length;
   return {
     chance: days.filter((day) => day.keepsPace).length / days.length,
-    behindFrom: behind[Math.floor((behind.length - 1) / 2)] ?? null,
+    behindFrom: behind.length > 0 ? quantile(behind, 0.5) : null,
     behindOn: behind.length / days.length,
     paceKept: bounds.packing, offered,
     short: offered > bounds.packing ? shortOf(scenario, 0, offered) : 0,
     density: dryDensity?.mean ?? NaN, target: scenario.targets.dryDensity,
     bottleneck: bottleneckOf(scenario, days),
-    standing: average((day) => day.measures.chopperWaiting),
+    standing: meanOver(days, (day) => day.measures.chopperWaiting),
     standingCause: waits.storage >= waits.hauling ? "for the clamp" : "for trucks",
     whoPays: scenario.choppers.some((chopper) => chopper.paid === "by-hour") ? "farm" : "contractor",
-    uncut: average((day) => day.uncut),
+    uncut: meanOver(days, (day) => day.uncut),
     choppers: scenario.choppers.length,
-    loads: average((day) => day.measures.loads),
+    loads: meanOver(days, (day) => day.measures.loads),
     days: days.length,
   };
 }

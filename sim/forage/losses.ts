@@ -38,7 +38,7 @@ export function lossAtDensity(density: number): { low: number; high: number } {
  * by the one that found no difference. Show both ends.
  */
 export function lossSaved(from: number, to: number): { bySlope: number; byGrassTrial: number } {
-  return { bySlope: (lossLine.per.value * (to - from)) / LB_PER_FT3 / 100, byGrassTrial: contraryTrials.grass.value };
+  return { bySlope: (lossLine.per.value * (to - from)) / LB_PER_FT3 / 100, byGrassTrial: contraryTrials.grass.value / 100 };
 }
 
 /** Published ranges that no verified relation narrows. */

@@ -1,4 +1,5 @@
 /** What to know of a campaign before its figures are trusted, in words: what does not go as it should, and everything that was assumed. */
+import { percent } from "../findings/figure.ts";
 import { dried } from "../forage/drying.ts";
 import { sealingDelay } from "../forage/losses.ts";
 import { dryMatterWindowOf, windowSide } from "../forage/window.ts";
@@ -7,7 +8,6 @@ import type { Campaign } from "../scenario/types.ts";
 import type { CampaignRun, Farm } from "./campaign.ts";
 
 const DAY = 86_400;
-const percent = (share: number, digits = 0): string => `${(100 * share).toFixed(digits)} %`;
 
 export function campaignNotes(farms: readonly Farm[], campaign: Campaign, runs: readonly CampaignRun[]): { readonly notes: string[]; readonly assumptions: string[] } {
   return { notes: [...farms.flatMap((farm) => beforeItStarts(farm, campaign)), ...notIn(runs, campaign), ...leftOpen(runs)], assumptions: assumed(farms, campaign) };

@@ -1,6 +1,6 @@
 /** Many campaigns of one plan: when all is in, how much of it inside the window, what lies where, and when to start. */
 import { clockOf } from "../findings/clock.ts";
-import { quantile } from "../findings/rest.ts";
+import { quantile } from "../findings/summary.ts";
 import { band } from "../forage/scatter.ts";
 import { densestDry, poreSpace } from "../forage/porespace.ts";
 import { dryMatterWindowOf, type WindowSide } from "../forage/window.ts";
@@ -11,8 +11,7 @@ import { ENGINE_VERSION } from "../version.ts";
 import { campaignRun, farmsOf, type CampaignDay, type CampaignRun, type Farm } from "./campaign.ts";
 import { campaignNotes } from "./campaignnotes.ts";
 import { campaignsOf, costOf, costPerDryTonne, currencyOf, shareOf, sidesOf, whenToStart, type TriedStart, type WhenToStart } from "./campaignstart.ts";
-import { checkedRehearsals } from "./compare.ts";
-import { isDeterministic, USUAL_REHEARSALS } from "./rehearsal.ts";
+import { checkedRehearsals, isDeterministic, USUAL_REHEARSALS } from "./rehearsal.ts";
 import type { Study } from "./work.ts";
 
 /** Farms of one campaign (assumption of this project). */
@@ -121,7 +120,7 @@ export function* campaigns(scenarios: readonly Scenario[], options: CampaignsOpt
 function costsOf(runs: readonly CampaignRun[], farms: readonly Farm[]): Campaigns["cost"] {
   const [currency, perDryTonne] = [currencyOf(farms), costPerDryTonne(farms, runs)];
   if (currency === null || perDryTonne === null) return null;
-  const costs = runs.map(costOf).sort((a, b) => a - b);
+  const costs = runs.map(costOf);
   return { currency, mean: costs.reduce((sum, cost) => sum + cost / costs.length, 0), low: quantile(costs, 0.1), high: quantile(costs, 0.9), perDryTonne };
 }
 

@@ -1,5 +1,6 @@
 /** When to start a campaign so that it ends while the crop is still fit: each start is rehearsed, on the same luck. */
 import { clockOf } from "../findings/clock.ts";
+import { percent } from "../findings/figure.ts";
 import { dateOf } from "../scenario/dates.ts";
 import { LIMITS } from "../scenario/limits.ts";
 import type { Campaign } from "../scenario/types.ts";
@@ -100,8 +101,6 @@ export function* whenToStart<SoFar>(farms: readonly Farm[], campaign: Campaign, 
   const latest = tried.findLast(({ endsInside }) => endsInside >= CERTAINTY) ?? null;
   return { by, best, latest, tried, inWords: `${said(by, best, latest, tried)} ${count === 1 ? "One campaign" : `${count} campaigns`} rehearsed for each ${by}.` };
 }
-
-const percent = (share: number): string => `${Math.round(100 * share)} %`;
 
 function said(by: WhenToStart["by"], best: TriedStart, latest: TriedStart | null, tried: readonly TriedStart[]): string {
   if (best.inside === 0) {

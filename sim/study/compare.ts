@@ -11,9 +11,9 @@ import type { Scenario } from "../scenario/types.ts";
 import { ENGINE_VERSION } from "../version.ts";
 import { differenceOf, type Difference } from "./difference.ts";
 import { BETTER, FIGURES, FIGURE_NAMES, figureOf, type FigureName } from "./figures.ts";
-import { usualRehearsals } from "./rehearsal.ts";
+import { checkedRehearsals, usualRehearsals } from "./rehearsal.ts";
 import { sidesOf } from "./sides.ts";
-import type { Batch, Days, Study } from "./work.ts";
+import { batchesOf, type Days, type Study } from "./work.ts";
 
 /** Plans that fit side by side on a page. */
 export const FEWEST_COMPARED = 2;
@@ -56,22 +56,6 @@ export interface Comparison {
 export interface CompareOptions {
   readonly rehearsals?: number;
   /** instead of the first scenario's own */ readonly seed?: number;
-}
-
-/** Days in one batch, so that progress shows and threads can share. */
-const BATCH = 20;
-
-/** Rehearsals `from` up to `to` of one plan in batches. */
-export function batchesOf(plan: number, scenario: Scenario, seed: number, from: number, to: number): Batch[] {
-  const batches: Batch[] = [];
-  for (let at = from; at < to; at += BATCH) batches.push({ plan, scenario, seed, from: at, to: Math.min(to, at + BATCH) });
-  return batches;
-}
-
-/** Checks a number of rehearsals. @throws RangeError in the user's words */
-export function checkedRehearsals(rehearsals: number): number {
-  if (!Number.isInteger(rehearsals) || rehearsals < 1) throw new RangeError(`Rehearsals are a whole number of 1 or more, not ${rehearsals}.`);
-  return rehearsals;
 }
 
 /** All days of each plan, in its order; @throws EndlessDay when a plan's crew never gets done */

@@ -5,6 +5,7 @@
 import { mean } from "simple-statistics";
 import { cautionOfWeight, cautionsFor } from "../findings/cautions.ts";
 import type { DayFacts } from "../findings/facts.ts";
+import { percent } from "../findings/figure.ts";
 import type { Caution } from "../findings/types.ts";
 import { hashOf } from "../scenario/hash.ts";
 import type { Scenario } from "../scenario/types.ts";
@@ -146,7 +147,7 @@ function* lookAgain(base: Scenario, { scenario, layer }: Plan, targets: Targets,
   const heavier = scenario.storages.filter((_, s) => mass(scenario, s) > mass(base, s)).map(cautionOfWeight);
   const met = (of: readonly DayFacts[]) => chanceOf(of.filter((day) => meets(shortfalls(plain, targets, day))).length, of.length);
   return {
-    cautions: [...heavier, ...cautionsFor(scenario, days, {}).filter(({ id, where }) => !heavier.some((caution) => caution.id === id && caution.where === where))],
+    cautions: [...heavier, ...cautionsFor(scenario, days).filter(({ id, where }) => !heavier.some((caution) => caution.id === id && caution.where === where))],
     withoutLayerTerm: off && !("endless" in off) ? { density: mean(off.map((day) => day.measures.dryDensity)), chance: met(off) } : null,
   };
 }
@@ -184,10 +185,9 @@ function withoutLuck(records: readonly PlanRecord[], hopeless: readonly boolean[
 }
 
 function guaranteeOf({ oftenFrom, decided }: Selection, sure: number, lucky: boolean): string {
-  const percent = (share: number) => `${Number((share * 100).toFixed(1))} %`;
   if (!lucky) return "No luck in these days: the plan named is the cheapest of all that meet the targets.";
-  return `Of 100 such searches at least ${PROMISE * 100} name a plan that meets all targets on ${percent(sure)} of days or more, and the cheapest of those that meet them on ${percent(oftenFrom)} `
-    + `or more, where that one is cheaper by ${percent(INDIFFERENCE)} or more than any other that might do; of plans that are closer, one may be named. It covers the luck of the day only.`
+  return `Of 100 such searches at least ${PROMISE * 100} name a plan that meets all targets on ${percent(sure, 1)} of days or more, and the cheapest of those that meet them on ${percent(oftenFrom, 1)} `
+    + `or more, where that one is cheaper by ${percent(INDIFFERENCE, 1)} or more than any other that might do; of plans that are closer, one may be named. It covers the luck of the day only.`
     + (decided ? "" : " Some plans so near to the asked-for chance that the days did not tell were given up; a cheaper one may be among them.");
 }
 
@@ -197,7 +197,6 @@ function nearestOf(rehearsed: readonly PlanRecord[], told: (index: number) => Cr
   if (best === null) return null;
   const plan = told(best.index);
   const fails = (Object.entries(plan.targets) as [TargetName, Chance][]).filter(([, { share }]) => share < sure).sort((a, b) => a[1].share - b[1].share).map(([name]) => name);
-  const percent = (share: number) => `${Math.round(share * 100)} %`;
   const how = fails.map((name) => `${TARGET_WORDS[name]} on ${percent(plan.targets[name]!.share)} of days`);
   const inWords = fails.length > 0
     ? `No plan of the search meets the targets on ${percent(sure)} of days. The nearest fails: ${how.join(", ")}.`

@@ -12,12 +12,11 @@ import { hashOf } from "../scenario/hash.ts";
 import type { Scenario } from "../scenario/types.ts";
 import { ENGINE_VERSION } from "../version.ts";
 import { withLayerTerm } from "./change.ts";
-import { checkedRehearsals } from "./compare.ts";
 import { EFFECTS, type EffectName } from "./effectnames.ts";
 import { effectsOf, type Effects, type Rehearsed } from "./effects.ts";
 import { costFigure, LEFT_STANDING } from "./figures.ts";
 import { proofOf, shortOfWhat, unitsOf, worthOf, type Marginal, type Proof } from "./marginal.ts";
-import { usualRehearsals } from "./rehearsal.ts";
+import { checkedRehearsals, usualRehearsals } from "./rehearsal.ts";
 import { remediesFor, remediesToday, together, type Burden, type NotTried, type Remedy } from "./remedies.ts";
 import { Roster } from "./roster.ts";
 import { whyNothing } from "./why.ts";
@@ -181,8 +180,8 @@ function rowCautions({ burdens, storage }: Omit<Remedy, "apply">, before: Rehear
   const own = burdens.map((burden) => BURDENS[burden](before.scenario, storage ?? 0));
   if (after.days.length === 0) return own;
   const key = ({ id, where }: Caution) => `${id} ${where}`;
-  const had = new Set([...cautionsFor(before.scenario, before.days, {}), ...own].map(key));
-  return [...own, ...cautionsFor(after.scenario, after.days, {}).filter((caution) => !had.has(key(caution)))];
+  const had = new Set([...cautionsFor(before.scenario, before.days), ...own].map(key));
+  return [...own, ...cautionsFor(after.scenario, after.days).filter((caution) => !had.has(key(caution)))];
 }
 
 function rankingOf(rows: readonly FixRow[]): Ranking {

@@ -2,6 +2,7 @@
  * What one unit more of each resource is worth now, each rehearsed on the same days: the honest proof of what limits the day. The units are
  * what a manager would buy next (a truck, a lane, a tractor) and are told; they are not of one size.
  */
+import { meanOver } from "../findings/figure.ts";
 import { STATION_WORDS } from "../findings/words.ts";
 import { bottleneckOf } from "../findings/verdict.ts";
 import type { Station } from "../findings/types.ts";
@@ -59,7 +60,7 @@ export function unitsOf(scenario: Scenario): Unit[] {
 /** Shares below which a day is short of nothing: of the crop left standing, and of the target density missed (assumption of this project). */
 const SHORT = 0.01;
 
-const over = ({ days }: Rehearsed, of: (day: Rehearsed["days"][number]) => number) => days.reduce((sum, day) => sum + of(day), 0) / days.length;
+const over = ({ days }: Rehearsed, of: (day: Rehearsed["days"][number]) => number) => meanOver(days, of);
 
 /** What the plan is short of first: of crop brought in, then of density, then of pace. A faster chopper is no gain while the clamp is loose. */
 export function shortOfWhat(base: Rehearsed): ShortOf {

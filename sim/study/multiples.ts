@@ -11,12 +11,11 @@ import { LIMITS } from "../scenario/limits.ts";
 import type { Scenario } from "../scenario/types.ts";
 import { ENGINE_VERSION } from "../version.ts";
 import { usualKind, withPackers, withTrucks } from "./change.ts";
-import { checkedRehearsals } from "./compare.ts";
 import type { EffectName } from "./effectnames.ts";
 import { effectsOf, type Effects } from "./effects.ts";
 import { costFigure, figureOf } from "./figures.ts";
 import type { Over } from "./overs.ts";
-import { usualRehearsals } from "./rehearsal.ts";
+import { checkedRehearsals, usualRehearsals } from "./rehearsal.ts";
 import { Roster } from "./roster.ts";
 import type { Study } from "./work.ts";
 

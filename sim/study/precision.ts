@@ -3,7 +3,7 @@
  * met. How sure a mean is, and how much days differ, are two things and stand apart.
  */
 import { measuresOf } from "../findings/findings.ts";
-import { summarise } from "../findings/summary.ts";
+import { quantile, summarise } from "../findings/summary.ts";
 import type { Measure, MeasureName } from "../findings/types.ts";
 import { chanceOfTarget } from "../forage/scatter.ts";
 import { EndlessDay } from "../harvest/day.ts";
@@ -12,7 +12,7 @@ import type { Scenario } from "../scenario/types.ts";
 import { ENGINE_VERSION } from "../version.ts";
 import { chanceOf, type Chance } from "./chance.ts";
 import { FIGURES, figureOf, type FigureName } from "./figures.ts";
-import { isDeterministic } from "./rehearsal.ts";
+import { checkedRehearsals, isDeterministic } from "./rehearsal.ts";
 import { Roster } from "./roster.ts";
 import { plainTargets, shortfalls, TARGETS, type TargetName, type Targets } from "./targets.ts";
 import type { Study } from "./work.ts";
@@ -67,7 +67,7 @@ export interface Precision {
 /** Refuses what no study can be made of. @throws RangeError in the user's words */
 function checked({ figures = USUAL_FIGURES, within = USUAL_PRECISION.within, least = USUAL_PRECISION.least, most = USUAL_PRECISION.most }: PrecisionOptions) {
   if (!(within > 0 && within < 1)) throw new RangeError(`How sure a mean is to be, as a share of it, lies between 0 and 1, not at ${within}.`);
-  for (const days of [least, most]) if (!Number.isInteger(days) || days < 1) throw new RangeError(`Rehearsals are a whole number of 1 or more, not ${days}.`);
+  for (const days of [least, most]) checkedRehearsals(days);
   if (least > most) throw new RangeError(`At least ${least} rehearsals and at most ${most} do not go together.`);
   if (figures.length === 0) throw new RangeError("Name at least one figure whose mean is to be sure.");
   return { figures, within, least, most };
@@ -101,16 +101,16 @@ export function* precision(scenario: Scenario, options: PrecisionOptions = {}): 
 
   const days = roster.daysOf(plan);
   const measures = measuresOf(days);
-  const closed = summarise(figureOf(scenario, days, "closedAt"), "h");
+  const finishes = figureOf(scenario, days, "closedAt");
+  const closed = summarise(finishes, "h");
   const targets = options.targets ?? plainTargets(scenario);
   const short = days.map((day) => shortfalls(scenario, targets, day));
   const chances = TARGETS.filter((name) => short[0]![name] !== undefined).map((name) => [name, chanceOf(short.filter((each) => each[name]! <= 0).length, days.length)]);
-  const sorted = figureOf(scenario, days, "closedAt").sort((a, b) => a - b);
   return {
     engine: ENGINE_VERSION, scenario: { name: scenario.name, hash: hashOf(scenario) }, seed, rehearsals: days.length, reached: isSure() && figures.every((name) => sureness[name]), asked: within,
     sureness, measures,
     spread: {
-      closedAt: closed && [closed.p10, sorted[Math.floor((sorted.length - 1) / 2)]!, closed.p90],
+      closedAt: closed && [closed.p10, quantile(finishes, 0.5), closed.p90],
       keepsPace: chanceOf(days.filter((day) => day.keepsPace).length, days.length),
       targets: Object.fromEntries(chances) as Partial<Record<TargetName, Chance>>,
     },

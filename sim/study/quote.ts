@@ -1,14 +1,13 @@
 /** A quote: the price that covers the cost of the work on so many days of a hundred, by the tonne, the hour and the hectare. */
-import { summarise } from "../findings/summary.ts";
+import { quantile, summarise } from "../findings/summary.ts";
 import type { DayFacts } from "../findings/facts.ts";
 import type { Measure } from "../findings/types.ts";
 import { EndlessDay } from "../harvest/day.ts";
 import { hashOf } from "../scenario/hash.ts";
 import type { Scenario } from "../scenario/types.ts";
 import { ENGINE_VERSION } from "../version.ts";
-import { checkedRehearsals } from "./compare.ts";
 import { isWhole } from "./figures.ts";
-import { usualRehearsals } from "./rehearsal.ts";
+import { checkedRehearsals, usualRehearsals } from "./rehearsal.ts";
 import { Roster } from "./roster.ts";
 import type { Study } from "./work.ts";
 
@@ -83,7 +82,7 @@ function pricesOf(rates: readonly number[]): Price[] {
   const sorted = [...rates].sort((a, b) => a - b);
   return COVERED.map((covers): Price => {
     const [low, high] = limitsOfQuantile(covers, sorted.length);
-    return { covers, price: sorted[Math.ceil(covers * sorted.length - 1e-9) - 1]!, low: low === null ? null : sorted[low]!, high: high === null ? null : sorted[high]! };
+    return { covers, price: quantile(sorted, covers), low: low === null ? null : sorted[low]!, high: high === null ? null : sorted[high]! };
   });
 }
 

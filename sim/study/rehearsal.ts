@@ -19,6 +19,12 @@ export const isDeterministic = (scenario: Scenario): boolean =>
 
 export const usualRehearsals = (scenario: Scenario): number => (isDeterministic(scenario) ? 1 : USUAL_REHEARSALS);
 
+/** Checks a number of rehearsals. @throws RangeError in the user's words */
+export function checkedRehearsals(rehearsals: number): number {
+  if (!Number.isInteger(rehearsals) || rehearsals < 1) throw new RangeError(`Rehearsals are a whole number of 1 or more, not ${rehearsals}.`);
+  return rehearsals;
+}
+
 /** What is rehearsed, and from where. */
 export interface DaysAsked {
   readonly seed: number;
@@ -50,9 +56,8 @@ export interface Rehearsal {
  * @throws RangeError in the user's words when the number is not a whole one above 0, or a day does not end
  */
 export function rehearse(scenario: Scenario, options: RehearsalOptions = {}): Rehearsal {
-  const rehearsals = options.rehearsals ?? usualRehearsals(scenario);
+  const rehearsals = checkedRehearsals(options.rehearsals ?? usualRehearsals(scenario));
   const asked = { ...options, seed: options.seed ?? scenario.seed };
-  if (!Number.isInteger(rehearsals) || rehearsals < 1) throw new RangeError(`rehearsals must be a whole number of 1 or more, not ${rehearsals}`);
   return tellOf(scenario, asked, [rehearseDays(scenario, asked, 0, rehearsals)]);
 }
 

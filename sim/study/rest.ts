@@ -1,6 +1,7 @@
 /** What is found by rehearsing the rest of a day again and again: when to stop cutting, and which truck can go home and when. */
 import { clockOf } from "../findings/clock.ts";
-import { quantile, restFacts, type RestFacts } from "../findings/rest.ts";
+import { restFacts, type RestFacts } from "../findings/rest.ts";
+import { quantile } from "../findings/summary.ts";
 import type { RestOfDay } from "../findings/types.ts";
 import { EndlessDay, rehearseDay } from "../harvest/day.ts";
 import type { DayStart } from "../harvest/start.ts";

@@ -3,8 +3,7 @@ import type { DayFacts } from "../findings/facts.ts";
 import { hashOf } from "../scenario/hash.ts";
 import type { DayStart } from "../harvest/start.ts";
 import type { Scenario } from "../scenario/types.ts";
-import { batchesOf } from "./compare.ts";
-import type { Days, Step } from "./work.ts";
+import { batchesOf, type Days, type Step } from "./work.ts";
 
 export class Roster {
   readonly scenarios: Scenario[] = [];

@@ -8,13 +8,12 @@ import { Streams } from "../kernel/random.ts";
 import { hashOf } from "../scenario/hash.ts";
 import type { Scenario } from "../scenario/types.ts";
 import { ENGINE_VERSION } from "../version.ts";
-import { checkedRehearsals } from "./compare.ts";
 import { EFFECTS, type EffectName } from "./effectnames.ts";
 import { effectsOf, figureFor, NOTICED, type Effects } from "./effects.ts";
 import { costFigure, figureOf, isWhole } from "./figures.ts";
 import { guessesOf, type Guess, type Ranges } from "./guesses.ts";
 import { screened, walksOf, type Screened } from "./morris.ts";
-import { isDeterministic } from "./rehearsal.ts";
+import { checkedRehearsals, isDeterministic } from "./rehearsal.ts";
 import { Roster } from "./roster.ts";
 import type { Study } from "./work.ts";
 

@@ -1,12 +1,10 @@
 /** Why a remedy does nothing: the sentence a practitioner would want, with the figures of the rehearsed days. */
 import { STATION_WORDS } from "../findings/words.ts";
 import { bottleneckOf, SURE_ENOUGH } from "../findings/verdict.ts";
-import type { DayFacts } from "../findings/facts.ts";
+import { meanOver, percent } from "../findings/figure.ts";
 import type { Effect, Rehearsed } from "./effects.ts";
 import type { Remedy } from "./remedies.ts";
 
-const mean = (days: readonly DayFacts[], of: (day: DayFacts) => number): number => days.reduce((sum, day) => sum + of(day), 0) / days.length;
-const percent = (share: number): string => `${Math.round(share * 100)} %`;
 const minutes = (value: number): string => `${value.toFixed(value < 10 ? 1 : 0)} min`;
 
 /** Share of the chopper's field time under which its waiting is nothing to speak of (assumption of this project). */
@@ -17,8 +15,8 @@ const QUEUE_GROWS = 0.5;
 /** One sentence or two. `before` is the plan as it is, `after` with the remedy; `waiting` what it does to the chopper's waiting. */
 export function whyNothing({ family, storage }: Pick<Remedy, "family" | "storage">, before: Rehearsed, after: Rehearsed, waiting: Effect): string {
   const [a, b] = [before.days, after.days];
-  const standing = mean(a, (day) => day.measures.chopperWaiting);
-  const onTrucks = standing - mean(a, (day) => day.measures.chopperWaitingOnStorage);
+  const standing = meanOver(a, (day) => day.measures.chopperWaiting);
+  const onTrucks = standing - meanOver(a, (day) => day.measures.chopperWaitingOnStorage);
   const limit = STATION_WORDS[bottleneckOf(before.scenario, a)];
   const elsewhere = waiting.moves && family !== "truck-more" && family !== "truck-fewer";
   if (elsewhere) return `It only moves the waiting elsewhere: the chopper stands ${percent(standing + waiting.mean)} of its time instead of ${percent(standing)}, and neither density nor the end of the day moves.`;
@@ -26,19 +24,19 @@ export function whyNothing({ family, storage }: Pick<Remedy, "family" | "storage
   const stood = waiting.moves ? ` The chopper stands ${percent(standing + waiting.mean)} of its time instead of ${percent(standing)}, and the day ends no earlier.` : "";
   switch (family) {
     case "truck-more": {
-      const [waits, then] = [a, b].map((days) => mean(days, (day) => day.measures.truckWaiting)) as [number, number];
-      const [round, longer] = [a, b].map((days) => mean(days, (day) => day.measures.truckCycle)) as [number, number];
+      const [waits, then] = [a, b].map((days) => meanOver(days, (day) => day.measures.truckWaiting)) as [number, number];
+      const [round, longer] = [a, b].map((days) => meanOver(days, (day) => day.measures.truckCycle)) as [number, number];
       const stands = onTrucks < LITTLE ? `The chopper waits for trucks only ${percent(onTrucks)} of its time.` : `What limits the day is ${limit}.`;
       if (then - waits >= QUEUE_GROWS && then - waits >= (longer - round) / 2) return `${stands} It only moves the queue to the storage: a truck waits ${minutes(then)} there each trip instead of ${minutes(waits)}.${stood}`;
       if (longer - round >= QUEUE_GROWS) return `${stands} It only stands in line for the chopper: a round takes ${minutes(longer)} instead of ${minutes(round)}.`;
       return stands;
     }
     case "truck-fewer":
-      return `The trucks that are left bring as much: the chopper waits for them ${percent(mean(b, (day) => day.measures.chopperWaiting - day.measures.chopperWaitingOnStorage))} of its time.`;
+      return `The trucks that are left bring as much: the chopper waits for them ${percent(meanOver(b, (day) => day.measures.chopperWaiting - day.measures.chopperWaitingOnStorage))} of its time.`;
     case "tractor-more": case "ballast": {
       const light = family === "tractor-more" && b.every((day) => day.storages[storage!]!.uncredited.includes(after.scenario.storages[storage!]!.tractors.length - 1));
       if (light) return "The relation gives a tractor this light no credit beside the heavier ones.";
-      return `The crew that is there has no debt ${percent(mean(a, (day) => day.measures.packingIdle))} of its time; what limits the day is ${limit}.`;
+      return `The crew that is there has no debt ${percent(meanOver(a, (day) => day.measures.packingIdle))} of its time; what limits the day is ${limit}.`;
     }
     case "tractor-fewer":
       return b.every((day, i) => Math.abs(day.measures.dryDensity / a[i]!.measures.dryDensity - 1) < 0.002)
@@ -46,7 +44,7 @@ export function whyNothing({ family, storage }: Pick<Remedy, "family" | "storage
     case "thinner-layer": return `Lifts reach what the rule asks for at the set layer already; what limits the day is ${limit}.`;
     case "slower-chopper": return `The chopper does not set the pace: it stands ${percent(standing)} of its time.`;
     case "tipping-place": {
-      const waits = mean(a, (day) => day.measures.truckWaiting);
+      const waits = meanOver(a, (day) => day.measures.truckWaiting);
       if (waits < QUEUE_GROWS) return `A truck waits ${minutes(waits)} a trip: there is no queue to shorten.`;
       return `Trucks wait ${minutes(waits)} a trip, but not for a place: what limits the day is ${limit}.`;
     }
@@ -58,7 +56,7 @@ export function whyNothing({ family, storage }: Pick<Remedy, "family" | "storage
     case "second-clamp":
       return a.some((day) => day.storages[0]!.full) ? "The second place takes little: the first is full late or seldom." : `The first is never full, and what limits the day is ${limit}.`;
     case "rule":
-      return mean(a, (day) => (day.keepsPace ? 1 : 0)) >= SURE_ENOUGH ? "Packing keeps pace, so that no rule is called on." : "The day comes out the same under either rule.";
+      return meanOver(a, (day) => (day.keepsPace ? 1 : 0)) >= SURE_ENOUGH ? "Packing keeps pace, so that no rule is called on." : "The day comes out the same under either rule.";
     case "rolling": return `Packing is not what limits the day: ${limit} is.`;
     case "breaks": return "What is made up in the breaks is lost again in waiting.";
     case "longer": return "The crop is in before the shift ends, or nothing more gets packed in the time it adds.";

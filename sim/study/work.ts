@@ -20,6 +20,16 @@ export interface Batch {
   /** every load over the scale is wanted too */ readonly weighings?: true;
 }
 
+/** Days in one batch, so that progress shows and threads can share. */
+const BATCH = 20;
+
+/** Rehearsals `from` up to `to` of one plan in batches. */
+export function batchesOf(plan: number, scenario: Scenario, seed: number, from: number, to: number): Batch[] {
+  const batches: Batch[] = [];
+  for (let at = from; at < to; at += BATCH) batches.push({ plan, scenario, seed, from: at, to: Math.min(to, at + BATCH) });
+  return batches;
+}
+
 /** A day of a study; `weighings` where the batch wants them. */
 export interface StudyDay extends DayFacts { readonly weighings?: readonly Weighing[] }
 

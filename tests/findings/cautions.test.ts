@@ -6,12 +6,12 @@ import { pressureAtFoot, pressurePerDepth } from "../../sim/forage/wall.ts";
 import type { Scenario, Storage } from "../../sim/scenario/types.ts";
 import { LONG_STRIP, rehearsed, sound, withFacts, withStorage } from "./rehearsed.ts";
 
-const [scenario, days, measures] = rehearsed(sound(LONG_STRIP));
+const [scenario, days] = rehearsed(sound(LONG_STRIP));
 const base = scenario.storages[0]!.width * scenario.storages[0]!.length;
 
 /** The cautions of the usual day with its storage, its facts or anything else changed. */
 const cautions = (change: { storage?: Partial<Storage>; facts?: Parameters<typeof withFacts>[1]; scenario?: Partial<Scenario> } = {}): Caution[] =>
-  cautionsFor(withStorage({ ...scenario, ...change.scenario }, change.storage ?? {}), withFacts(days, change.facts ?? {}), measures);
+  cautionsFor(withStorage({ ...scenario, ...change.scenario }, change.storage ?? {}), withFacts(days, change.facts ?? {}));
 const find = (list: readonly Caution[], id: string) => list.find((caution) => caution.id === id);
 const idsOf = (list: readonly Caution[]) => list.map((caution) => caution.id);
 
@@ -70,7 +70,7 @@ describe("Cautions", () => {
     expect(find(cautions({ facts: { over: 0.005 * base } }), "overfilled")).toBeUndefined();
     expect(find(cautions({ facts: { over: 0.3 * base } }), "overfilled")!.text).toMatch(/above the wall, by up to 0\.3 m/);
     const mixed = [...withFacts(days, { over: 0.3 * base }), ...days];
-    expect(find(cautionsFor(scenario, mixed, measures), "overfilled")!.text).toContain("in 1 of 2 rehearsals");
+    expect(find(cautionsFor(scenario, mixed), "overfilled")!.text).toContain("in 1 of 2 rehearsals");
   });
 
   it("warn of a height above the unloader's reach, and ask for the reach where it is not given", () => {
@@ -114,14 +114,14 @@ describe("Cautions", () => {
   });
 
   it("warn of a long day only when somebody is at work for more than ten hours", () => {
-    const lasting = (hours: number) => cautionsFor(scenario, days.map((day) => ({ ...day, machines: day.machines.map((machine, i) => ({ ...machine, seconds: i === 0 ? { cutting: hours * 1800, waiting: hours * 1800 } : {} })) })), measures);
+    const lasting = (hours: number) => cautionsFor(scenario, days.map((day) => ({ ...day, machines: day.machines.map((machine, i) => ({ ...machine, seconds: i === 0 ? { cutting: hours * 1800, waiting: hours * 1800 } : {} })) })));
     expect(find(lasting(10), "long-shift")).toBeUndefined();
     expect(find(lasting(10.5), "long-shift")!.text).toMatch(/^1 of \d+ machines .* 10\.5 h/);
   });
 
   it("stand for each storage by its name", () => {
     const two: Scenario = { ...scenario, storages: [scenario.storages[0]!, { ...scenario.storages[0]!, name: "South", wedge: 2 }] };
-    const list = cautionsFor(two, days.map((day) => ({ ...day, storages: [day.storages[0]!, day.storages[0]!] })), measures);
+    const list = cautionsFor(two, days.map((day) => ({ ...day, storages: [day.storages[0]!, day.storages[0]!] })));
     expect(list.filter((caution) => caution.id === "face-collapse").map((caution) => caution.where)).toEqual(["North", "South"]);
     expect(find(list, "steep-slope")!.where).toBe("South");
   });

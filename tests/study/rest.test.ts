@@ -1,6 +1,6 @@
 /** The rest of a day: what still finishes, when to stop, who can go home, and what can still be done. */
 import { describe, expect, it } from "vitest";
-import { quantile, restFacts } from "../../sim/findings/rest.ts";
+import { restFacts } from "../../sim/findings/rest.ts";
 import { rehearseDay } from "../../sim/harvest/day.ts";
 import { MORNING, type DayStart } from "../../sim/harvest/start.ts";
 import type { Scenario } from "../../sim/scenario/types.ts";
@@ -49,10 +49,6 @@ describe("The rest of a day", () => {
     for (const [name, value] of Object.entries(storage!)) if (typeof value === "number") expect(Number.isFinite(value), name).toBe(true);
     expect(storage!.fillTime).toBeGreaterThan(0);
     expect(NOON + storage!.fillTime * 3600).toBeLessThanOrEqual(seconds(rest!.closedAt.late) + 30);
-  });
-
-  it("takes the value below which so many lie", () => {
-    expect([0.1, 0.5, 0.9, 1].map((share) => quantile([5, 1, 4, 2, 3, 6, 7, 8, 9, 10], share))).toEqual([1, 5, 9, 10]);
   });
 });
 

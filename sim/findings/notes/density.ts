@@ -77,9 +77,10 @@ const drynessOf = (day: DayFacts): number => {
   return sum("dryMass") / sum("mass");
 };
 
-/** What the layer does in the relation, and what was found since. */
+// 6 in and 15 cm are the same advice.
 const SIX_INCHES = 6 * INCH * (1 + 1e-9);
 
+/** What the layer does in the relation, and what was found since. */
 export const layer: Note = ({ packing }) => {
   const notes: string[] = [];
   const usual = figure(100 * referenceLayer.value, "cm");
@@ -90,7 +91,6 @@ export const layer: Note = ({ packing }) => {
     notes.push(`The relation ${packing.layer < referenceLayer.value ? "credits" : "faults"} the ${set} layer against ${usual}, but the `
       + "survey's authors later found a thicker layer as dense for the same packing time per tonne: look at the result with the layer term off too.");
   }
-  // 6 in and 15 cm are the same advice.
   if (packing.layer > SIX_INCHES) {
     notes.push(`The ${set} layer is thicker than the ${figure(100 * thickestLayer.value, "cm")} that is the most advised.`);
   }

@@ -1,6 +1,7 @@
 /** Which input, were it another, would bring the rehearsed days nearest to the recorded one: one at a time, rehearsed anew. */
 import { mean, sampleStandardDeviation } from "simple-statistics";
 import { clockOf } from "../../findings/clock.ts";
+import { percent } from "../../findings/figure.ts";
 import type { Scenario } from "../../scenario/types.ts";
 import { formatNumber } from "../../scenario/units.ts";
 import { withPace, withTrucks } from "../change.ts";
@@ -30,7 +31,6 @@ const SHARES = [0.7, 0.8, 0.9, 1.1, 1.25, 1.4] as const;
 /** Everything there is to try. */
 export function explanations(scenario: Scenario, recorded: readonly Weighing[], real: DayOfLoads, days: readonly DayOfLoads[], stoppages: readonly Stoppage[]): Tried[] {
   const another = (input: Input, what: string, changed: Scenario): Tried => ({ what, input, scenario: changed, recorded: null });
-  const percent = (share: number) => `${Math.round(share * 100)} %`;
   const trucks = (change: (kind: Scenario["trucks"][number]) => Partial<Scenario["trucks"][number]>) => ({ ...scenario, trucks: scenario.trucks.map((kind) => ({ ...kind, ...change(kind) })) });
   const tried = SHARES.flatMap((share) => [
     another("pace", `a chopper at ${percent(share)} of the pace in the file`, withPace(scenario, share)),
