@@ -26,6 +26,13 @@ describe("a row of tickets", () => {
     expect(remarks).toContainEqual({ row: 4, remark: "It has no tare: that of row 3, 9,200 kg, was taken." });
   });
 
+  it("is refused in the unit that its ticket is printed in", () => {
+    const why = (head: string, row: string) => readTickets(`Time;${head}\n${row}\n`).refused[0]!.because;
+    expect(why("Gross lb;Tare lb;Net lb", "07:10;56000;20000;35000")).toBe("Gross less tare is 36,000 lb and the net mass 35,000 lb: they may differ by 2 lb.");
+    expect(why("Gross t;Tare t", "07:10;9.2;25.18")).toBe("It weighs 9.20 t full and 25.18 t empty: nothing was in it.");
+    expect(why("Net lb", "07:10;3500000")).toBe("The net is \"3500000\": no truck weighs more than 330,693 lb.");
+  });
+
   it("with a tare that the scale keeps is told once for all of them, with how many there are", () => {
     const { remarks } = read("1;2026-09-14;07:10;;A;25180;;9200;", "2;2026-09-14;07:40;;A;25000;;9200;", "3;2026-09-14;08:10;;A;25000;9200;;");
     expect(remarks).toEqual([{ row: 3, remark: "The tare is the one that the scale keeps, here and on 1 more." }]);

@@ -1,7 +1,7 @@
 /** From the rows of a mapped file to tickets: each row is a ticket or is refused with the reason, and none is lost. */
 import { found } from "../../scenario/words.ts";
 import { formatNumber, toSI } from "../../scenario/units.ts";
-import { amountOf, clockIn, dayOf, momentParts, unitNamed } from "./cells.ts";
+import { amountOf, clockIn, dayOf, momentParts, unitNamed, type MassUnit } from "./cells.ts";
 import { readSheet, type Row } from "./csv.ts";
 import { mapColumns, type Answers, type ColumnName, type Mapping, type Question } from "./mapping.ts";
 
@@ -56,6 +56,12 @@ export function readTickets(text: string, answers: Answers = {}): TicketReading 
   const fromMidnight = tickets.map((ticket) => ({ ...ticket, at: ticket.at - first * DAY, out: ticket.out === null ? null : ticket.out - first * DAY }));
   return { mapping, questions, rows: rows.length, waiting: 0, tickets: fromMidnight.sort((a, b) => a.at - b.at || a.row - b.row), refused: byRow(refused), remarks: byRow(remarks) };
 }
+
+/** kg, and to how many kg it was printed, in which unit. */
+interface Mass { readonly kg: number; readonly step: number; readonly unit: MassUnit }
+
+/** As a ticket prints it, so that a reader finds it there. */
+const inUnit = (kg: number, unit: MassUnit): string => `${formatNumber(kg / toSI(1, unit, "mass"), unit === "kg" || unit === "lb" ? 0 : 2)} ${unit}`;
 
 interface Before { readonly day: number; readonly clock: number; readonly written: number | null; readonly carry: number }
 
@@ -118,8 +124,8 @@ class RowReader {
     return at === undefined ? "" : (cells[at] ?? "").trim();
   }
 
-  /** kg, and to how many kg it was printed; null for an empty cell. */
-  #kg(row: Row, name: ColumnName): { readonly kg: number; readonly step: number } | null {
+  /** What a cell says; null for an empty one. */
+  #mass(row: Row, name: ColumnName): Mass | null {
     const cell = this.#cell(row, name);
     if (cell === "") return null;
     const amount = amountOf(cell, this.#mapping.decimal);
@@ -128,25 +134,26 @@ class RowReader {
     if (unit === null && amount.unit === null) throw new Refused(`The ${name} is ${found(cell)}: its unit is missing, and the others have theirs behind the number.`);
     if (unit === null) throw new Refused(`The ${name} is ${found(cell)}: ${amount.unit} is no unit of mass that is known here.`);
     const kg = toSI(amount.value, unit, "mass");
-    if (kg < 0 || kg > HEAVIEST) throw new Refused(`The ${name} is ${found(cell)}: ${kg < 0 ? "nothing weighs less than nothing" : `no truck weighs more than ${formatNumber(HEAVIEST, 0)} kg`}.`);
-    return { kg, step: toSI(amount.step, unit, "mass") };
+    if (kg < 0 || kg > HEAVIEST) throw new Refused(`The ${name} is ${found(cell)}: ${kg < 0 ? "nothing weighs less than nothing" : `no truck weighs more than ${inUnit(HEAVIEST, unit)}`}.`);
+    return { kg, step: toSI(amount.step, unit, "mass"), unit };
   }
 
   /** kg of the load. */
   #massOf(row: Row, truck: string | null, notes: string[]): number {
-    const [gross, weighed, stored, net] = [this.#kg(row, "gross"), this.#kg(row, "tare"), this.#kg(row, "storedTare"), this.#kg(row, "net")];
+    const [gross, weighed, stored, net] = [this.#mass(row, "gross"), this.#mass(row, "tare"), this.#mass(row, "storedTare"), this.#mass(row, "net")];
     const known = truck === null ? undefined : this.#tares.get(truck);
     let tare = weighed ?? stored;
     if (tare === null && net === null && gross !== null && known) {
-      tare = { kg: known.kg, step: gross.step };
-      notes.push(`It has no tare: that of row ${known.row}, ${formatNumber(known.kg, 0)} kg, was taken.`);
+      tare = { ...gross, kg: known.kg };
+      notes.push(`It has no tare: that of row ${known.row}, ${inUnit(known.kg, gross.unit)}, was taken.`);
     }
     if (gross !== null && tare !== null) {
       const load = gross.kg - tare.kg;
-      if (load <= 0) throw new Refused(`It weighs ${formatNumber(gross.kg, 0)} kg full and ${formatNumber(tare.kg, 0)} kg empty: nothing was in it.`);
+      const said = (kg: number) => inUnit(kg, gross.unit);
+      if (load <= 0) throw new Refused(`It weighs ${said(gross.kg)} full and ${said(tare.kg)} empty: nothing was in it.`);
       const tolerance = Math.max(LEAST_TOLERANCE, 1.5 * Math.max(gross.step, tare.step, net?.step ?? 0)) + 1e-6;
       if (net !== null && Math.abs(load - net.kg) > tolerance) {
-        throw new Refused(`Gross less tare is ${formatNumber(load, 0)} kg and the net mass ${formatNumber(net.kg, 0)} kg: they may differ by ${formatNumber(tolerance, 0)} kg.`);
+        throw new Refused(`Gross less tare is ${said(load)} and the net mass ${said(net.kg)}: they may differ by ${said(tolerance)}.`);
       }
       if (truck !== null) this.#tares.set(truck, { kg: tare.kg, row: row.row });
       return load;
