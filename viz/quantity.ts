@@ -38,6 +38,9 @@ const DIGITS: Partial<Record<DimensionName, Record<UnitSystem, number>>> = {
   packingTime: { metric: 2, us: 2 },
 };
 
+/** A share of 1 in per cent, without the sign. */
+export const percent = (share: number, digits = 0): string => (100 * share).toFixed(digits);
+
 /** A number in the reader's unit as a scenario document says it, e.g. `12 cm`: in the unit it was given in, so that nothing is lost by turning it. */
 export function written(shown: number, dimension: DimensionName, system: UnitSystem): string {
   return `${Number(shown.toFixed(6))} ${displayUnit(dimension, system)}`;

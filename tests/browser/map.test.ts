@@ -58,7 +58,39 @@ describe("fields from a map file on the page", () => {
     expect(await page.locator(".plots").textContent()).toMatch(/14\.83\sacre/);
     expect(await page.evaluate("document.documentElement.scrollWidth <= innerWidth")).toBe(true);
     if (LONG) expect(await broken(page)).toEqual([]);
+    expect(await page.locator(".from-map .trouble").count()).toBe(1);
     await give(page, { name: "picture.gpx", mimeType: "application/gpx+xml", buffer: Buffer.from([0xff, 0xfe, 0x00]) });
     await page.getByText("picture.gpx is no text in UTF-8.").waitFor();
+  });
+
+  it("come by file: chosen, and the keyboard stays on the button, or dropped in the box, one at a time, and beside the box nothing happens to the page", async () => {
+    const { page } = await visit();
+    await openMap(page);
+    const input = page.getByLabel("Open a map file");
+    await input.focus();
+    await input.setInputFiles(FARM);
+    await page.getByText("3 fields understood.").waitFor();
+    expect(await input.evaluate((element) => element === element.ownerDocument.activeElement)).toBe(true);
+
+    const text = mapOf(feature(polygon(rectangle({ lat: 52.1, lon: 8.3 }, 0, 300, 200)), { name: "Good" }));
+    const drop = async (names: string[]) => {
+      const dataTransfer = await page.evaluateHandle(`(() => { const data = new DataTransfer(); for (const name of ${JSON.stringify(names)}) data.items.add(new File([${JSON.stringify(text)}], name)); return data; })()`);
+      await page.locator(".from-map .file-choice").dispatchEvent("dragover", { dataTransfer });
+      await page.locator(".from-map .file-choice.over").dispatchEvent("drop", { dataTransfer });
+    };
+    await drop(["one.geojson", "two.geojson"]);
+    await page.getByText("One file at a time: 2 were dropped, and none was read.").waitFor();
+    await page.getByText("3 fields understood.").waitFor();
+    await drop(["one.geojson"]);
+    await page.getByText("1 field understood.").waitFor();
+    expect(await page.getByText("One file at a time").count()).toBe(0);
+
+    // The browser shows a file that is dropped where nobody refuses it, in the place of the page.
+    const isRefused = await page.evaluate(`(() => {
+      const dataTransfer = new DataTransfer();
+      dataTransfer.items.add(new File(["a"], "a.csv"));
+      return !document.querySelector("h1").dispatchEvent(new DragEvent("dragover", { dataTransfer, bubbles: true, cancelable: true }));
+    })()`);
+    expect(isRefused).toBe(true);
   });
 });

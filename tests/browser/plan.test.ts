@@ -163,7 +163,7 @@ describe("keeping plans", () => {
     expect(parse(text)).toMatchObject({ name: "Contractor's corn day", fields: [{ area: "30 ha" }] });
 
     const before = await verdict(page);
-    const give = (name: string, content: string) => page.locator(".keeping .drop input[type=file]").setInputFiles({ name, mimeType: "application/yaml", buffer: Buffer.from(content) });
+    const give = (name: string, content: string) => page.getByLabel("Open a file").setInputFiles({ name, mimeType: "application/yaml", buffer: Buffer.from(content) });
     await give("broken.yaml", text.replace("30 ha", "30 kg"));
     await page.getByText(/Line \d+, column \d+: fields\[0\]\.area is "30\skg"/).waitFor();
     await give("torn.yaml", "fields: [");

@@ -11,7 +11,7 @@ import type { Document } from "../../viz/document.ts";
 import { textOf } from "../../viz/tickets/bytes.ts";
 import { byHour, gapsThatStandOut } from "../../viz/tickets/hours.ts";
 import { patchedDocument } from "../../viz/tickets/patched.ts";
-import { answers, file, reading, take, takeFiles, trouble, withColumn } from "../../viz/tickets/taken.ts";
+import { answers, file, reading, take, takeFile, trouble, withColumn } from "../../viz/tickets/taken.ts";
 import { EVENING, FOLDER, MEADOW, eveningText, stopText } from "../tickets/sets.ts";
 
 const bytes = (...values: number[]) => new Uint8Array(values);
@@ -37,12 +37,13 @@ describe("tickets on the page", () => {
       expect(trouble.value).toMatch(why);
       expect(file.value!.text).toContain("15980");
     }
-    await takeFiles([new File(["a"], "a.csv"), new File(["b"], "b.csv")]);
-    expect(trouble.value).toContain("One file at a time: 2 were dropped");
-    await takeFiles([new File([bytes(0, 1)], "picture.png")]);
+    await takeFile(new File([bytes(0, 1)], "picture.png"));
     expect(trouble.value).toContain("is no text");
     expect(file.value!.text).toContain("15980");
-    await takeFiles([new File(["Time;Net kg\n07:10;1\n07:20;2\n"], "b.csv")]);
+    await takeFile(new File([new Uint8Array(8_000_001)], "films.csv"));
+    expect(trouble.value).toBe("films.csv is too large: up to 8,000,000 bytes would do.");
+    expect(file.value!.text).toContain("15980");
+    await takeFile(new File(["Time;Net kg\n07:10;1\n07:20;2\n"], "b.csv"));
     expect([trouble.value, file.value!.name, reading.value!.tickets.length]).toEqual([null, "b.csv", 2]);
   });
 

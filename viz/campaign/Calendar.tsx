@@ -4,11 +4,11 @@ import { dateOf, dayOf } from "../../sim/scenario/dates.ts";
 import type { PlannedCampaigns, ToldDay } from "../../sim/study/campaigns.ts";
 import { formatNumber } from "../../sim/scenario/units.ts";
 import { UnderPicture } from "../page/TableTwin.tsx";
-import { number, quantity, shownIn, unitName } from "../quantity.ts";
+import { number, percent, quantity, shownIn, unitName } from "../quantity.ts";
 import { units } from "../state.ts";
 import { useWidth } from "../useWidth.ts";
 import { campaignWords } from "../words/campaign.ts";
-import { short } from "./Starts.tsx";
+import { DATE, short } from "./dates.ts";
 
 const LEFT = 44;
 const DRY = 170;
@@ -27,11 +27,7 @@ const NAME = 24;
 /** Where nothing was stored there is no window to draw. */
 const NO_WINDOW = [0, 0] as const;
 
-const share = (value: number): string => (100 * value).toFixed(1);
-const percent = (value: number): string => `${Math.round(100 * value)} %`;
-
-/** `2026-09-17 13:42` -> `17.9. 13:42`. */
-const soon = (moment: string): string => moment.split(" ").map(short).join(" ");
+const dryMatterIn = (share: number): string => percent(share, 1);
 
 /** Storages by farm and name, each with how full it is after every day on which it is told of. */
 function fills(days: readonly ToldDay[]): { readonly name: string; readonly farm: string; readonly after: readonly number[] }[] {
@@ -72,8 +68,8 @@ export function Calendar({ result }: { readonly result: PlannedCampaigns }) {
   };
   const called = (name: string, farm: string) => (farms.length > 1 ? `${name}, ${farm}` : name);
   const unit = unitName("mass", units.value);
-  const every = Math.max(1, Math.ceil(44 / Math.max(1, x.step())));
-  const said = (day: ToldDay) => (day.lost ? words.lost : [...day.fields.map(({ name, dryMatter, side }) => words.field(name, share(dryMatter), side)), quantity(day.freshT * 1000, "mass", units.value)].join("; "));
+  const every = Math.max(1, Math.ceil(DATE / Math.max(1, x.step())));
+  const said = (day: ToldDay) => (day.lost ? words.lost : [...day.fields.map(({ name, dryMatter, side }) => words.field(name, dryMatterIn(dryMatter), side)), quantity(day.freshT * 1000, "mass", units.value)].join("; "));
   return (
     <figure data-picture class="calendar">
       <figcaption><h2>{words.title}</h2><p>{result.campaigns > 1 ? words.shown : words.one}</p></figcaption>
@@ -97,7 +93,7 @@ export function Calendar({ result }: { readonly result: PlannedCampaigns }) {
                 <g key={day.date}>
                   {day.lost && <><rect fill="url(#pause)" x={left} width={x.bandwidth()} y={TOP} height={massTop + MASS - TOP} /><text class="tick" x={left + x.bandwidth() / 2} y={massTop + MASS - 6} text-anchor="middle">{words.rain}</text></>}
                   <rect class="mass-bar" x={left} width={x.bandwidth()} y={mass(bars)} height={massTop + MASS - mass(bars)} />
-                  {day.fields.map(({ name, dryMatter, side }) => <circle key={name} class={side === "inside" ? "cut-inside" : "cut-outside"} cx={left + x.bandwidth() / 2} cy={y(dryMatter)} r={6}><title>{words.field(name, share(dryMatter), side)}</title></circle>)}
+                  {day.fields.map(({ name, dryMatter, side }) => <circle key={name} class={side === "inside" ? "cut-inside" : "cut-outside"} cx={left + x.bandwidth() / 2} cy={y(dryMatter)} r={6}><title>{words.field(name, dryMatterIn(dryMatter), side)}</title></circle>)}
                   {day.fields.map(({ name, dryMatter, side }) => {
                     const row = fields.findIndex((each) => each.name === name && each.farm === day.farm);
                     const base = fieldTop + (row + 1) * ROW;
@@ -105,7 +101,7 @@ export function Calendar({ result }: { readonly result: PlannedCampaigns }) {
                     const isLate = x.bandwidth() < ROOMY && left > (LEFT + width) / 2;
                     return (
                       <g key={name}>
-                        {(isFirst || x.bandwidth() >= ROOMY) && <text class="tick" x={isLate ? left + x.bandwidth() : left} y={base - 11} text-anchor={isLate ? "end" : "start"}>{words.cut(called(name, day.farm), share(dryMatter))}</text>}
+                        {(isFirst || x.bandwidth() >= ROOMY) && <text class="tick" x={isLate ? left + x.bandwidth() : left} y={base - 11} text-anchor={isLate ? "end" : "start"}>{words.cut(called(name, day.farm), dryMatterIn(dryMatter))}</text>}
                         <rect class={side === "inside" ? "cut-inside" : "cut-outside"} x={left} width={x.bandwidth()} y={base - 7} height={6} />
                       </g>
                     );
@@ -117,7 +113,7 @@ export function Calendar({ result }: { readonly result: PlannedCampaigns }) {
               const base = fillTop + (s + 1) * FILL - 4;
               return (
                 <g key={farm + name}>
-                  <text class="tick" x={0} y={base - FILL + NAME - 4}>{words.filled(called(name, farm))}: {percent(after.at(-1)!)}</text>
+                  <text class="tick" x={0} y={base - FILL + NAME - 4}>{words.filled(called(name, farm))}: {percent(after.at(-1)!)} %</text>
                   {days.map(({ date }, i) => <rect key={date} class="fill-bar" x={x(date)!} width={x.bandwidth()} y={base - Math.min(1, after[i]!) * (FILL - NAME)} height={Math.min(1, after[i]!) * (FILL - NAME)} />)}
                   <line class="hairline" x1={LEFT} x2={width} y1={base} y2={base} />
                 </g>
@@ -125,7 +121,7 @@ export function Calendar({ result }: { readonly result: PlannedCampaigns }) {
             })}
             {finish && (
               <g>
-                <text class="tick" x={0} y={finishTop + 16}>{result.campaigns > 1 ? words.spread(soon(finish.early), soon(finish.late)) : words.allIn(soon(finish.median))}</text>
+                <text class="tick" x={0} y={finishTop + 16}>{result.campaigns > 1 ? words.spread(short(finish.early), short(finish.late)) : words.allIn(short(finish.median))}</text>
                 <line class="finish" x1={moment(finish.early)} x2={moment(finish.late)} y1={finishTop + 28} y2={finishTop + 28} />
                 <circle class="finish-median" cx={moment(finish.median)} cy={finishTop + 28} r={5} />
               </g>
@@ -134,9 +130,9 @@ export function Calendar({ result }: { readonly result: PlannedCampaigns }) {
         )}
       </div>
       <UnderPicture name={words.title} head={words.head(unit, unitName("density", units.value), result.cost?.currency ?? null)} inWords={[0, 1, 2, 9]} rows={() => days.map((day) => [
-        day.date, day.farm, day.lost ? words.lost : day.fields.map(({ name, dryMatter, side }) => words.field(name, share(dryMatter), side)).join("; "), day.lost ? "" : String(day.loads),
-        number(day.freshT * 1000, "mass", units.value), day.dryMatter === null ? "" : share(day.dryMatter), day.density === null ? "" : number(day.density, "density", units.value), day.closedAt ?? "", day.lost ? "" : formatNumber(day.cost, 0),
-        day.storages.filter(({ filled }) => filled > 0).map(({ name, filled }) => words.storage(name, percent(filled))).join(", "),
+        day.date, day.farm, day.lost ? words.lost : day.fields.map(({ name, dryMatter, side }) => words.field(name, dryMatterIn(dryMatter), side)).join("; "), day.lost ? "" : String(day.loads),
+        number(day.freshT * 1000, "mass", units.value), day.dryMatter === null ? "" : dryMatterIn(day.dryMatter), day.density === null ? "" : number(day.density, "density", units.value), day.closedAt ?? "", day.lost ? "" : formatNumber(day.cost, 0),
+        day.storages.filter(({ filled }) => filled > 0).map(({ name, filled }) => words.storage(name, `${percent(filled)} %`)).join(", "),
       ])} />
     </figure>
   );

@@ -7,7 +7,7 @@ import { Under } from "../change/Under.tsx";
 import { at } from "../document.ts";
 import { OnceOf } from "../plan/PlanEditor.tsx";
 import { CAMPAIGN } from "../plan/layout.ts";
-import { shownIn, unitName } from "../quantity.ts";
+import { percent, shownIn, unitName } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
 import { plan, trouble, units } from "../state.ts";
 import { words as common } from "../words.ts";
@@ -54,7 +54,7 @@ export function Campaign() {
   );
 }
 
-const percent = (share: number): string => `${Math.round(100 * share)} %`;
+const percentOf = (share: number): string => `${percent(share)} %`;
 
 function Planned({ result }: { readonly result: PlannedCampaigns }) {
   const { finish, chance, cost, window, rainDays, campaigns, notes, assumptions } = result;
@@ -62,8 +62,8 @@ function Planned({ result }: { readonly result: PlannedCampaigns }) {
     <>
       <section aria-labelledby="started">
         <h2 id="started">{words.starts(result.starts)}</h2>
-        <p>{finish ? words.finish(finish.median, finish.early, finish.late) : words.notIn} {words.sides(percent(window.inside), percent(window.tooWet), percent(window.tooDry))}</p>
-        {campaigns > 1 && <p>{words.chance(percent(chance.allIn), percent(chance.endsInside), rainDays.toFixed(1))}</p>}
+        <p>{finish ? words.finish(finish.median, finish.early, finish.late) : words.notIn} {words.sides(percentOf(window.inside), percentOf(window.tooWet), percentOf(window.tooDry))}</p>
+        {campaigns > 1 && <p>{words.chance(percentOf(chance.allIn), percentOf(chance.endsInside), rainDays.toFixed(1))}</p>}
         {cost && (
           <p>
             {words.cost(formatNumber(cost.mean, 0), cost.currency, formatNumber(cost.perDryTonne / shownIn(1000, "mass", units.value), 2), unitName("mass", units.value))}

@@ -5,10 +5,11 @@ import type { TriedStart, WhenToStart } from "../../sim/study/campaignstart.ts";
 import { put } from "../document.ts";
 import { UnderPicture } from "../page/TableTwin.tsx";
 import { change } from "../plan/Slot.tsx";
-import { shownIn, unitName } from "../quantity.ts";
+import { percent, shownIn, unitName } from "../quantity.ts";
 import { units } from "../state.ts";
 import { useWidth } from "../useWidth.ts";
 import { campaignWords } from "../words/campaign.ts";
+import { DATE, short } from "./dates.ts";
 
 const HEIGHT = 220;
 const TOP = 26;
@@ -16,10 +17,6 @@ const FOOT = 40;
 const LEFT = 40;
 /** px that one start takes at the most: the first one tried is not all of them. */
 const WIDEST = 96;
-
-const percent = (share: number): string => `${Math.round(100 * share)}`;
-/** `2026-09-14` -> `14.9.`; a time of day stays. */
-export const short = (starts: string): string => starts.replace(/^\d{4}-(\d\d)-(\d\d)$/, (_, month: string, day: string) => `${Number(day)}.${Number(month)}.`);
 
 export interface StartsProps {
   readonly tried: readonly TriedStart[];
@@ -34,11 +31,11 @@ export function Starts({ tried, found, starts, currency }: StartsProps) {
   const x = scaleBand(tried.map((each) => each.starts), [LEFT, Math.max(LEFT + 1, Math.min(width, LEFT + tried.length * WIDEST))]).paddingInner(0.25).paddingOuter(0.1);
   const y = scaleLinear([0, 1], [HEIGHT - FOOT, TOP]);
   const named = (each: string) => [each === found?.best.starts && words.best, each === found?.latest?.starts && words.latest, each === starts && words.planned].filter((name) => name !== false);
-  const every = Math.max(1, Math.ceil(44 / Math.max(1, x.step())));
+  const every = Math.max(1, Math.ceil(DATE / Math.max(1, x.step())));
   return (
     <figure data-picture class="starts">
       <figcaption><h2>{words.title}</h2><p>{words.what}</p></figcaption>
-      <p class="quiet keys"><span class="swatch side-inside" /> {words.inside} <span class="swatch side-wet" /> {words.wet} <span class="swatch side-dry" /> {words.dry} <span class="swatch-line" /> {words.ends}</p>
+      <p class="quiet keys">{([["swatch side-inside", words.inside], ["swatch side-wet", words.wet], ["swatch side-dry", words.dry], ["swatch-line", words.ends]] as const).map(([mark, name]) => <span key={name}><span class={mark} /> {name}</span>)}</p>
       <div ref={ref}>
         {width > 0 && (
           <svg width={width} height={HEIGHT} viewBox={`0 0 ${width} ${HEIGHT}`} role="img" aria-label={words.summary(tried.map((each) => words.part(each.starts, `${percent(each.inside)} %`)))}>
@@ -65,7 +62,7 @@ export function Starts({ tried, found, starts, currency }: StartsProps) {
       <p class="quiet">{tried.filter((each) => named(each.starts).length > 0).map((each) => `${each.starts}: ${named(each.starts).join(", ")}.`).join(" ")}</p>
       {found?.by === "day" && found.best.starts !== starts && <p class="screen-only"><button type="button" onClick={() => change((now) => put(now, ["campaign", "starts"], found.best.starts))}>{words.take(found.best.starts)}</button></p>}
       <UnderPicture name={words.title} head={[...words.head, ...(currency === null ? [] : [words.cost(currency, unitName("mass", units.value))])]} rows={() => tried.map((each) => [
-        each.starts, ...[each.inside, each.tooWet, each.tooDry, each.endsInside, each.allIn].map(percent),
+        each.starts, ...[each.inside, each.tooWet, each.tooDry, each.endsInside, each.allIn].map((share) => percent(share)),
         ...(currency === null ? [] : [each.costPerDryTonne === null ? "" : formatNumber(each.costPerDryTonne / shownIn(1000, "mass", units.value), 2)]),
       ])} />
     </figure>

@@ -1,10 +1,9 @@
 /** What lies in each storage when the campaign is over, means over all campaigns. */
 import type { PlannedCampaigns } from "../../sim/study/campaigns.ts";
-import { number, unitName } from "../quantity.ts";
+import { number, percent, unitName } from "../quantity.ts";
 import { units } from "../state.ts";
 import { campaignWords } from "../words/campaign.ts";
-
-const percent = (share: number, digits = 0): string => (100 * share).toFixed(digits);
+import { short } from "./dates.ts";
 
 export function Stored({ result: { storages, farms } }: { readonly result: PlannedCampaigns }) {
   const words = campaignWords.stored;
@@ -19,7 +18,7 @@ export function Stored({ result: { storages, farms } }: { readonly result: Plann
             {storages.map((each) => (
               <tr key={each.farm + each.name}>
                 <th scope="row" class="left">{farms.length > 1 ? words.at(each.name, each.farm) : each.name}</th>
-                <td class="left dates">{words.dates(...each.filledOn)}</td>
+                <td class="left dates">{words.dates(short(each.filledOn[0]), short(each.filledOn[1]))}</td>
                 <td>{number(each.freshT * 1000, "mass", system)}</td><td>{number(each.dryT * 1000, "mass", system)}</td>
                 <td>{percent(each.dryMatter, 1)}</td><td>{words.range(percent(each.window[0]), percent(each.window[1]))}</td>
                 <td>{number(each.density.mean, "density", system)}</td><td>{words.range(number(each.density.band[0], "density", system), number(each.density.band[1], "density", system))}</td>

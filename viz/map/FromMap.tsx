@@ -5,11 +5,13 @@ import { MAP_LIMITS } from "../../sim/ground/limits.ts";
 import { at, listAt, put, type Json } from "../document.ts";
 import { fromShown, quantity, shownIn } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
-import { plan, reason, units } from "../state.ts";
+import { plan, units } from "../state.ts";
+import { utf8Of } from "../page/chosen.ts";
+import { FileChoice } from "../page/FileChoice.tsx";
 import { DragNumber } from "../plan/DragNumber.tsx";
 import { without } from "../plan/change.ts";
-import { grouped } from "../plan/files.ts";
 import { change } from "../plan/Slot.tsx";
+import { TypedBox } from "../plan/TypedBox.tsx";
 import { planWords } from "../words/plan.ts";
 import { roundBelow, spanOf } from "./drawn.ts";
 import { PlotDrawing } from "./PlotDrawing.tsx";
@@ -35,23 +37,17 @@ export function FromMap() {
   const w = planWords.map;
   const trouble = useSignal<string | null>(null);
   const bring = async (file: File) => {
-    trouble.value = null;
-    try {
-      const text = file.size > MAP_LIMITS.text ? null : new TextDecoder("utf-8", { fatal: true }).decode(await file.arrayBuffer());
-      if (text === null) trouble.value = w.tooLarge(file.name, grouped(MAP_LIMITS.text));
-      else {
-        choices.value = {};
-        befores.value = {};
-        opened.value = { file: file.name, ...readMap(text) };
-      }
-    } catch (error) {
-      trouble.value = error instanceof TypeError ? w.noText(file.name) : reason(error);
-    }
+    const text = await utf8Of(file, MAP_LIMITS.text);
+    trouble.value = typeof text === "string" ? null : text.wrong;
+    if (typeof text !== "string") return;
+    choices.value = {};
+    befores.value = {};
+    opened.value = { file: file.name, ...readMap(text) };
   };
   const map = opened.value;
   return (
     <div class="from-map">
-      <Chooser bring={bring} />
+      <FileChoice label={w.choose} accept=".geojson,.json,.gpx,application/geo+json,application/gpx+xml" how={w.how} take={bring} />
       <div role="status">
         {trouble.value !== null && <p class="trouble">{trouble.value}</p>}
         {map && <p><strong>{map.file}</strong>: {w.understood(map.plots.length, map.problems.length)}</p>}
@@ -61,30 +57,6 @@ export function FromMap() {
       )}
       {map && map.told.length > 0 && <ul class="quiet map-told">{map.told.map((sentence) => <li key={sentence}>{textIn(units.value, sentence)}</li>)}</ul>}
       {map && map.plots.length > 0 && <Plots plots={map.plots} />}
-    </div>
-  );
-}
-
-function Chooser({ bring }: { bring(file: File): Promise<void> }) {
-  const w = planWords.map;
-  const over = useSignal(false);
-  return (
-    <div class={over.value ? "drop over" : "drop"} onDragOver={(event) => { event.preventDefault(); over.value = true; }} onDragLeave={() => { over.value = false; }}
-      onDrop={(event) => {
-        event.preventDefault();
-        over.value = false;
-        const file = event.dataTransfer?.files[0];
-        if (file) void bring(file);
-      }}>
-      <label class="take">
-        <span>{w.choose}</span>
-        <input type="file" accept=".geojson,.json,.gpx,application/geo+json,application/gpx+xml" aria-describedby="map-how" onChange={(event) => {
-          const file = event.currentTarget.files?.[0];
-          event.currentTarget.value = "";
-          if (file) void bring(file);
-        }} />
-      </label>
-      <p class="quiet" id="map-how">{w.how}</p>
     </div>
   );
 }
@@ -208,23 +180,16 @@ function PlotOf({ plot, scale }: { readonly plot: Plot; readonly scale: number }
 
 interface PlaceBoxProps { readonly id: string; readonly label: string; readonly whose?: string; readonly value: string; set(text: string): void }
 
-/** A place in degrees: taken when the reader leaves the box, if it is one. */
+/** A place in degrees, as typed; what is none stays, and is told. */
 function PlaceBox({ id, label, whose, value, set }: PlaceBoxProps) {
-  const draft = useSignal<string | null>(null);
-  const text = draft.value ?? value;
-  const read = text.trim() === "" ? null : readPlace(text);
+  const read = value.trim() === "" ? null : readPlace(value);
   const wrong = read !== null && "wrong" in read ? read.wrong : null;
-  const shown = wrong !== null && draft.value === null;
   return (
     <p class="slot-row">
       <label for={id}>{label}</label>
-      <input id={id} type="text" class="place" inputMode="text" autocomplete="off" maxLength={60} aria-label={whose === undefined ? undefined : `${whose}: ${label}`} aria-invalid={shown} aria-describedby={shown ? `${id}-wrong` : undefined}
-        placeholder={planWords.notSaid} value={text} onInput={(event) => { draft.value = event.currentTarget.value; }}
-        onBlur={() => {
-          if (draft.value !== null && draft.value.trim() !== value) set(draft.value.trim());
-          draft.value = null;
-        }} />
-      {shown && <span class="why" id={`${id}-wrong`}>{planWords.map.wrongPlace(wrong)}</span>}
+      <TypedBox id={id} class="place" maxLength={60} label={whose === undefined ? undefined : `${whose}: ${label}`} invalid={wrong !== null} describedBy={wrong === null ? undefined : `${id}-wrong`}
+        placeholder={planWords.notSaid} value={value} take={set} />
+      {wrong !== null && <span class="why" id={`${id}-wrong`}>{planWords.map.wrongPlace(wrong)}</span>}
     </p>
   );
 }

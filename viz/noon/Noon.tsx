@@ -1,7 +1,7 @@
 /** A day that is under way: how it stands, what of it still gets done, and what can still be changed. */
 import { useEffect } from "preact/hooks";
 import type { RestOfDay } from "../../sim/findings/types.ts";
-import { planSentence } from "../page/Verdict.tsx";
+import { PlanLine } from "../page/Verdict.tsx";
 import { quantity } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
 import { plan, rehearsed, units, trouble as planTrouble } from "../state.ts";
@@ -29,7 +29,7 @@ export function Noon() {
       <section aria-labelledby="stands" class="noon-told">
         <h1 id="stands">{words.title}</h1>
         <p class="quiet screen-only">{words.lead}</p>
-        <p class="plan">{planSentence()}</p>
+        <PlanLine />
         <Standing standing={stands} story={story} />
         <NowFile standing={stands} />
       </section>

@@ -6,6 +6,8 @@ import { textIn } from "../sentences.ts";
 import { units } from "../state.ts";
 import { now } from "../state/now.ts";
 import { saveAs } from "../drawings/save.ts";
+import { utf8Of } from "../page/chosen.ts";
+import { FileChoice } from "../page/FileChoice.tsx";
 import { LARGEST } from "../plan/files.ts";
 import { noonWords as words } from "../words/noon.ts";
 
@@ -15,21 +17,18 @@ export function NowFile({ standing }: { readonly standing: Document }) {
     const { stringify } = await import("yaml");
     saveAs(words.fileName, new Blob([stringify(standing, { lineWidth: 0 })], { type: "application/yaml" }));
   };
-  const take = async (file: Blob) => {
-    if (file.size > LARGEST) return void (bad.value = [{ detail: words.tooLarge }]);
+  const take = async (file: File) => {
+    const text = await utf8Of(file, LARGEST);
+    if (typeof text !== "string") return void (bad.value = [{ detail: text.wrong }]);
     const { readDocument } = await import("../../sim/scenario/document.ts");
-    const read = readDocument(await file.text());
+    const read = readDocument(text);
     bad.value = "problem" in read ? [read.problem] : [];
     if (!("problem" in read)) now.value = read.value as Document;
   };
   return (
     <div class="now-file screen-only">
       <button type="button" onClick={() => void save()}>{words.file}</button>
-      <label class="take">{words.take} <input type="file" accept=".yaml,.yml,.json" onChange={(event) => {
-        const [file] = event.currentTarget.files ?? [];
-        if (file) void take(file);
-        event.currentTarget.value = "";
-      }} /></label>
+      <FileChoice label={words.take} accept=".yaml,.yml,.json" how={words.takeHow} take={take} />
       {bad.value.length > 0 && <p class="trouble" role="alert">{words.badFile} {bad.value.map(({ detail, line }) => `${textIn(units.value, detail)}${line === undefined ? "" : ` (${line})`}`).join(" ")}</p>}
     </div>
   );

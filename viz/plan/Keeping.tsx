@@ -3,13 +3,15 @@ import { batch, useSignal } from "@preact/signals";
 import { useRef } from "preact/hooks";
 import { at, put, type Document } from "../document.ts";
 import { saveAs } from "../drawings/save.ts";
+import { FileChoice } from "../page/FileChoice.tsx";
 import { textIn } from "../sentences.ts";
 import { aside, changed, edits, example, exampleId, examples, kept, keptTag, layAside, list, openExample, own, plan, reason, rewrite, takeUp, units } from "../state.ts";
 import { fileName } from "../table.ts";
 import { words } from "../words.ts";
 import { planWords } from "../words/plan.ts";
 import type { Problem } from "../../sim/scenario/types.ts";
-import { LARGEST, asJson, asYaml, grouped, take } from "./files.ts";
+import { formatNumber } from "../../sim/scenario/units.ts";
+import { LARGEST, asJson, asYaml, take } from "./files.ts";
 import { Refused, archive, idFor, remove, revision, revisions, save, tagOf, takeArchive, type Revision } from "./kept.ts";
 import "./plan.css";
 
@@ -82,7 +84,7 @@ export function Keeping() {
       <ul class="templates">
         {examples.value.map(({ id, name, shows }) => (
           <li key={id} aria-current={id === exampleId.value ? "true" : undefined}>
-            <p><strong>{name}</strong> <button type="button" class="plain" aria-label={text.startFromOf(name)} onClick={() => open(id)}>{text.startFrom}</button></p>
+            <button type="button" class="plain" aria-label={text.startFromOf(name)} onClick={() => open(id)}>{name}</button>
             <p class="quiet">{textIn(units.value, shows)}</p>
           </li>
         ))}
@@ -131,15 +133,14 @@ function Clashed({ clash: { id, name, tag, meanwhile }, keep, open, leave }: { r
 
 function Files({ attempt, tell }: { readonly attempt: Attempt; tell(said: Said): void }) {
   const text = planWords.keep;
-  const over = useSignal(false);
   const out = async (kind: "yaml" | "json") => {
     const document = plan.value!;
     saveAs(fileName(nameIn(document), "plan", kind), new Blob([kind === "yaml" ? await asYaml(document) : asJson(document)], { type: kind === "yaml" ? "application/yaml" : "application/json" }));
   };
   const bring = (file: File) => attempt(async () => {
     const taken = await take(file);
-    if ("wrong" in taken) tell({ text: taken.wrong === "too-large" ? text.tooLarge(file.name, grouped(LARGEST)) : text.noText(file.name), wrong: true });
-    else if ("problems" in taken) tell({ text: text.broken(file.name), wrong: true, problems: taken.problems });
+    if ("wrong" in taken) tell({ text: `${taken.wrong} ${text.stays}`, wrong: true });
+    else if ("problems" in taken) tell({ text: `${text.broken(file.name)} ${text.stays}`, wrong: true, problems: taken.problems });
     else {
       layAside();
       rewrite(taken.plan);
@@ -149,28 +150,11 @@ function Files({ attempt, tell }: { readonly attempt: Attempt; tell(said: Said):
   return (
     <>
       <h3>{text.files}</h3>
-      <div class={over.value ? "drop over" : "drop"} onDragOver={(event) => { event.preventDefault(); over.value = true; }} onDragLeave={() => { over.value = false; }}
-        onDrop={(event) => {
-          event.preventDefault();
-          over.value = false;
-          const file = event.dataTransfer?.files[0];
-          if (file) void bring(file);
-        }}>
-        <p class="row">
-          <button type="button" onClick={() => attempt(() => out("yaml"))}>{text.asYaml}</button>
-          <button type="button" onClick={() => attempt(() => out("json"))}>{text.asJson}</button>
-        </p>
-        <label class="take">
-          <span>{text.take}</span>
-          <input type="file" accept=".yaml,.yml,.json,application/json,application/yaml" aria-describedby="take-how" onChange={(event) => {
-            const file = event.currentTarget.files?.[0];
-            // Emptied, so that the same file may be chosen again once it is mended.
-            event.currentTarget.value = "";
-            if (file) void bring(file);
-          }} />
-        </label>
-        <p class="quiet" id="take-how">{text.takeHow(grouped(LARGEST))}</p>
-      </div>
+      <p class="row">
+        <button type="button" onClick={() => attempt(() => out("yaml"))}>{text.asYaml}</button>
+        <button type="button" onClick={() => attempt(() => out("json"))}>{text.asJson}</button>
+      </p>
+      <FileChoice label={text.take} accept=".yaml,.yml,.json,application/json,application/yaml" how={text.takeHow(formatNumber(LARGEST, 0))} take={bring} />
     </>
   );
 }
@@ -188,14 +172,7 @@ function Archive({ attempt, tell }: { readonly attempt: Attempt; tell(sentence: 
       <h3>{text.all}</h3>
       <p class="quiet" id="archive-how">{text.allHow}</p>
       <p class="row"><button type="button" aria-describedby="archive-how" onClick={() => attempt(async () => saveAs("clampside-archive.jsonl", await archive()))}>{text.allOut}</button></p>
-      <label class="take">
-        <span>{text.allIn}</span>
-        <input type="file" accept=".jsonl" onChange={(event) => {
-          const file = event.currentTarget.files?.[0];
-          event.currentTarget.value = "";
-          if (file) void bring(file);
-        }} />
-      </label>
+      <FileChoice label={text.allIn} accept=".jsonl" how={text.allInHow} take={bring} />
     </>
   );
 }

@@ -5,7 +5,7 @@ import { at, listAt, put, type Path } from "../document.ts";
 import { later } from "../page/Later.tsx";
 import { textIn } from "../sentences.ts";
 import { findings, plan, units } from "../state.ts";
-import { words } from "../words.ts";
+import { capital, words } from "../words.ts";
 import { planWords } from "../words/plan.ts";
 import { said, withCopy, without, withoutItem } from "./change.ts";
 import { keyAt } from "./keys.ts";
@@ -171,7 +171,7 @@ function HelpLine({ path, place }: { readonly path: Path; readonly place: string
     <>
       <dt>{labelOf(place)}</dt>
       <dd>
-        {textIn(units.value, keyAt(place).help)}{usual !== null && ` ${sentence(planWords.usualIs(usual.value, usual.mark))}`} <Back path={path} place={place} />
+        {textIn(units.value, keyAt(place).help)}{usual !== null && ` ${capital(planWords.usualIs(usual.value, usual.mark))}.`} <Back path={path} place={place} />
       </dd>
     </>
   );
@@ -188,7 +188,7 @@ function Row({ path, place, whose }: { readonly path: Path; readonly place: stri
       <span class="slot"><Slot path={path} place={place} whose={whose} /> <Ask id={helpId} what={`${whose} ${labelOf(place)}`} /></span>
       <span class="usual">{said ? <Back path={path} place={place} /> : usual === null ? planWords.notSaid : planWords.usualIs(usual.value, usual.mark)}</span>
       <Wrong path={path} />
-      {opened.value.has(helpId) && <p class="help" id={helpId}>{textIn(units.value, keyAt(place).help)}{usual !== null && said && ` ${sentence(planWords.usualIs(usual.value, usual.mark))}`}</p>}
+      {opened.value.has(helpId) && <p class="help" id={helpId}>{textIn(units.value, keyAt(place).help)}{usual !== null && said && ` ${capital(planWords.usualIs(usual.value, usual.mark))}.`}</p>}
     </li>
   );
 }
@@ -203,5 +203,3 @@ function Back({ path, place }: { readonly path: Path; readonly place: string }) 
     </button>
   );
 }
-
-const sentence = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}.`;

@@ -2,14 +2,12 @@
 import type { Document } from "../document.ts";
 import { LIMITS } from "../../sim/scenario/limits.ts";
 import type { Problem } from "../../sim/scenario/types.ts";
+import { utf8Of, type Wrong } from "../page/chosen.ts";
 
-export type Taken = { readonly plan: Document } | { readonly wrong: "too-large" | "no-text" } | { readonly problems: readonly Problem[] };
+export type Taken = { readonly plan: Document } | Wrong | { readonly problems: readonly Problem[] };
 
 /** Bytes of a file; each is a character at the most. */
 export const LARGEST = LIMITS.text;
-
-/** `1000000` -> `1,000,000`. */
-export const grouped = (figure: number): string => String(figure).replace(/\B(?=(\d{3})+$)/g, ",");
 
 export const asJson = (plan: Document): string => `${JSON.stringify(plan, null, 2)}\n`;
 
@@ -19,14 +17,9 @@ export async function asYaml(plan: Document): Promise<string> {
 }
 
 /** Reads a file: the plan in it, or why not, with line and column. Rejects when the server cannot be asked. */
-export async function take(file: Blob): Promise<Taken> {
-  if (file.size > LARGEST) return { wrong: "too-large" };
-  let text: string;
-  try {
-    text = new TextDecoder("utf-8", { fatal: true }).decode(await file.arrayBuffer());
-  } catch {
-    return { wrong: "no-text" };
-  }
+export async function take(file: File): Promise<Taken> {
+  const text = await utf8Of(file, LARGEST);
+  if (typeof text !== "string") return text;
   const { readDocument } = await import("../../sim/scenario/document.ts");
   const read = readDocument(text);
   if ("problem" in read) return { problems: [read.problem] };

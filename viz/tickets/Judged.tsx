@@ -12,7 +12,6 @@ import { capital } from "../words.ts";
 import { ticketWords } from "../words/tickets.ts";
 import { HourBars } from "./HourBars.tsx";
 import { answers, file } from "./taken.ts";
-import { measured } from "./Told.tsx";
 
 const study = asking<WeighedDay>("tickets");
 
@@ -53,12 +52,12 @@ function Answer({ result: { judgement, judgedDay, days } }: { readonly result: W
       <div class="judged-words" role="status">{told.map((sentence) => <p key={sentence}>{textIn(units.value, sentence)}</p>)}</div>
       {falseAlarms !== null && <p class="quiet">{words.falseAlarms(Math.round(100 * falseAlarms))}</p>}
       <div class="scroll" tabIndex={0} role="group" aria-label={words.title}>
-        <table>
+        <table class="wraps">
           <thead><tr>{words.head.map((text, i) => (text === "" ? <td key={i} /> : <th key={i} scope="col" class={i === 0 ? "left" : ""}>{text}</th>))}</tr></thead>
           <tbody>
             {(Object.entries(figures) as [JudgedName, Figure][]).map(([name, figure]) => (
               <tr key={name} class={figure.inside === false ? "off" : ""}>
-                <th scope="row" class="left">{words.figures[name]}</th>
+                <th scope="row" class="left">{called(name, figure)}</th>
                 <td>{shown(name, figure, figure.recorded)}</td><td>{shown(name, figure, figure.predicted)}</td>
                 <td>{figure.inside === null ? "" : words.range(shown(name, figure, figure.low), shown(name, figure, figure.high))}</td>
                 <td class="left">{place(name, figure)}</td>
@@ -87,7 +86,15 @@ function Answer({ result: { judgement, judgedDay, days } }: { readonly result: W
   );
 }
 
-const shown = (name: JudgedName, { unit }: Figure, value: number): string => (name === "finish" ? clock(value * 3600) : measured(value, unit, DIGITS[name] ?? 1));
+/** The unit stands once, behind the name; a time of day has none. */
+function called(name: JudgedName, { unit }: Figure): string {
+  const { unit: shown } = measureIn(units.value, unit);
+  return [ticketWords.judged.figures[name], ...(name === "finish" || shown === "" ? [] : [shown])].join(", ");
+}
+
+function shown(name: JudgedName, { unit }: Figure, value: number): string {
+  return name === "finish" ? clock(value * 3600) : formatNumber(value * measureIn(units.value, unit).factor, DIGITS[name] ?? 1);
+}
 
 function place(name: JudgedName, { inside, recorded, low }: Figure): string {
   const words = ticketWords.judged;

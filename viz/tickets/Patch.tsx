@@ -36,8 +36,10 @@ export function Patch({ patch }: { readonly patch: Patched | null }) {
             </table>
           </div>
           <p class="asks screen-only">
-            {isIn ? <span role="status">{words.taken}</span> : <button type="button" onClick={() => tryPlan(what, patched)}>{words.take}</button>}
-            {place >= 0 && <button type="button" class="plain" onClick={() => takeBack(place)}>{words.back}</button>}
+            {/* One button in and out, so that whoever pressed it by key stays on it. */}
+            {(!isIn || place >= 0) && <button key="do" type="button" onClick={() => (isIn ? takeBack(place) : tryPlan(what, patched))}>{isIn ? words.back : words.take}</button>}
+            {!isIn && place >= 0 && <button type="button" class="plain" onClick={() => takeBack(place)}>{words.back}</button>}
+            {isIn && <span role="status">{words.taken}</span>}
           </p>
         </>
       )}

@@ -1,28 +1,16 @@
-/** Takes tickets in: a file chosen or dropped, rows pasted, or one of the invented days. */
-import { useSignal } from "@preact/signals";
+/** Takes tickets in: a file, rows pasted, or one of the invented days. */
+import { FileChoice } from "../page/FileChoice.tsx";
 import { chooseExample, exampleId, findings } from "../state.ts";
 import { ticketWords } from "../words/tickets.ts";
 import { SETS, takeSet } from "./sets.ts";
-import { answers, file, pasted, take, takeFiles, trouble } from "./taken.ts";
+import { answers, file, pasted, take, takeFile, trouble } from "./taken.ts";
 
 export function Take() {
   const words = ticketWords.take;
-  const over = useSignal(false);
   const now = file.value;
-  const drop = (event: DragEvent) => {
-    event.preventDefault();
-    over.value = false;
-    void takeFiles([...(event.dataTransfer?.files ?? [])]);
-  };
   return (
-    <div class={over.value ? "take-in screen-only over" : "take-in screen-only"} onDragOver={(event) => { event.preventDefault(); over.value = true; }} onDragLeave={() => { over.value = false; }} onDrop={drop}>
-      <div class="take-row">
-        <label class="take">{words.choose} <input type="file" accept=".csv,.txt,.tsv,text/csv,text/plain" onChange={(event) => {
-          void takeFiles([...(event.currentTarget.files ?? [])]);
-          event.currentTarget.value = "";
-        }} /></label>
-        <span class="quiet">{words.drop}</span>
-      </div>
+    <div class="take-in screen-only">
+      <FileChoice label={words.choose} accept=".csv,.txt,.tsv,text/csv,text/plain" how={words.how} take={takeFile} />
       <details class="paste">
         <summary>{words.paste}</summary>
         <textarea rows={6} spellcheck={false} aria-label={words.pasteName} value={pasted.value} onInput={(event) => { pasted.value = event.currentTarget.value; }} />

@@ -6,7 +6,7 @@ import type { Answers, ColumnName, Mapping } from "../../sim/study/tickets/mappi
 import { patchOf, type Patch } from "../../sim/study/tickets/patch.ts";
 import { readTickets, type TicketReading } from "../../sim/study/tickets/tickets.ts";
 import { weighed, type Weighed } from "../../sim/study/tickets/weighed.ts";
-import { formatNumber } from "../../sim/scenario/units.ts";
+import { bytesOf } from "../page/chosen.ts";
 import { ticketWords } from "../words/tickets.ts";
 import { textOf, type Encoding } from "./bytes.ts";
 
@@ -48,23 +48,14 @@ export function take(next: TicketFile): void {
   });
 }
 
-/** Takes one of the files that were chosen or dropped. */
-export async function takeFiles(files: readonly File[]): Promise<void> {
-  const { take: words } = ticketWords;
-  const [only] = files;
-  if (!only) return;
-  if (files.length > 1) return void (trouble.value = words.several(files.length));
-  // Two bytes a character at the most, and nothing that large is read at all.
-  if (only.size > 2 * MOST_TEXT) return void (trouble.value = words.tooLarge(formatNumber(only.size / 1e6, 1), formatNumber(MOST_TEXT / 1e6, 0)));
-  let bytes: Uint8Array;
-  try {
-    bytes = new Uint8Array(await only.arrayBuffer());
-  } catch {
-    return void (trouble.value = words.unreadable);
-  }
+/** Takes a file that was chosen or dropped. */
+export async function takeFile(given: File): Promise<void> {
+  // Two bytes a character at the most.
+  const bytes = await bytesOf(given, 2 * MOST_TEXT);
+  if ("wrong" in bytes) return void (trouble.value = bytes.wrong);
   const read = textOf(bytes);
-  if (read === null) trouble.value = words.noText;
-  else take({ name: only.name, of: null, ...read });
+  if (read === null) trouble.value = ticketWords.take.noText;
+  else take({ name: given.name, of: null, ...read });
 }
 
 /** The answers with a column read as something else, or as nothing: what it was read as before is then read from no column. */

@@ -1,7 +1,10 @@
 /** The words of the sheet for several days. */
 import { spoken } from "../english.ts";
 
+const MONTHS = ["Jan", "Feb", "Mar", "Apr", "May", "Jun", "Jul", "Aug", "Sep", "Oct", "Nov", "Dec"] as const;
+
 const WORDS = {
+  date: (day: number, month: number) => `${day} ${MONTHS[month - 1]}`,
   title: "When to start, so that all of it is in while the crop is fit?",
   lead: "Fields in order, days lost to rain, the crop drying while it waits: the whole campaign is rehearsed again and again, and each start that could be is tried.",
   rainDays: "Or rain on these days", rainDaysLike: "2026-09-16, 2026-09-17",

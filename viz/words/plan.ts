@@ -11,7 +11,7 @@ const PLAN = {
   copy: "Copy", remove: "Remove",
   copyOf: (name: string) => `Copy ${name}`, removeOf: (name: string) => `Remove ${name}`,
   lastOne: "A plan needs one of these.",
-  usual: "usual", usualIs: (value: string, mark: string) => `usual: ${value} (${mark})`, notSaid: "not said",
+  usualIs: (value: string, mark: string) => `usual: ${value} (${mark})`, notSaid: "not said",
   back: "back to usual", backOf: (label: string) => `${label}: back to usual`, takeOut: "say nothing", takeOutOf: (label: string) => `${label}: say nothing`,
   allOff: "all are off", asPlan: "as the plan has it", severalHow: "several amounts, with commas between", mostTrucks: "the kind with most trucks", onlyStorage: "the only storage",
   spreads: "How much each varies from one time to the next, about a mean that stays; an activity at none does not vary.", spreadOf: (activity: string) => `${activity}: kind of distribution`,
@@ -90,8 +90,7 @@ const PLAN = {
   } as Readonly<Record<string, string>>,
 
   map: {
-    open: "Fields from a map file", choose: "Open a map file", how: "Choose a file or drop it here: GeoJSON boundaries, or GPX with a track about each field; degrees in WGS84. It stays on this page: only outlines that you take go into the plan.",
-    tooLarge: (name: string, most: string) => `${name} is too large: up to ${most} bytes would do.`, noText: (name: string) => `${name} is no text in UTF-8.`,
+    open: "Fields from a map file", choose: "Open a map file", how: "GeoJSON boundaries, or GPX with a track about each field; degrees in WGS84. It stays on this page: only outlines that you take go into the plan.",
     understood: (fields: number, refused: number) => `${fields === 1 ? "1 field" : `${fields || "no"} fields`} understood${refused === 0 ? "." : `, ${refused} refused.`}`,
     refused: "Refused, and why; the others can be used:",
     standsAt: (name: string) => `${name} stands at (latitude, longitude)`, factor: "Road over the straight line", yours: "as you say",
@@ -117,7 +116,6 @@ const PLAN = {
     changed: "Changed since.",
     save: "Save", saveAs: "Save as", name: "Name",
     saved: (name: string, revision: number) => `Saved: ${name}, revision ${revision}.`,
-    same: (name: string) => `${name} stands as it was; nothing new to save.`,
     needsName: "A name with a letter or a figure, please.",
     meanwhile: (name: string) => `Somebody saved ${name} since you opened it. Nothing is lost: theirs is a revision, and yours is on this page.`,
     taken: (name: string) => `A plan is kept as ${name} already. Nothing is lost: it stays, and yours is on this page.`,
@@ -131,16 +129,14 @@ const PLAN = {
     tookBack: (number: number) => `Revision ${number} is on the page. Save it to make it the newest.`,
     remove: "Take away", removeOf: (name: string) => `Take away ${name}`, sure: (name: string) => `Take away ${name}? Its revisions stay with the server; this page keeps what it shows.`,
     yes: "Yes, take it away", no: "No, leave it", removed: (name: string) => `${name} is taken away.`,
-    templates: "Worked examples to start from", startFrom: "Start from this", startFromOf: (name: string) => `Start from this: ${name}`,
+    templates: "Worked examples to start from", startFromOf: (name: string) => `Start from this: ${name}`,
     files: "Files", asYaml: "Save as a YAML file", asJson: "Save as a JSON file",
-    take: "Open a file", takeHow: (most: string) => `Choose a plan's file or drop it here: YAML or JSON, up to ${most} characters.`,
-    tooLarge: (name: string, most: string) => `${name} is too large: up to ${most} bytes would do. The plan on the page stays as it is.`,
-    noText: (name: string) => `${name} is no text in UTF-8. The plan on the page stays as it is.`,
-    broken: (name: string) => `${name} was not opened. The plan on the page stays as it is.`,
+    take: "Open a file", takeHow: (most: string) => `A plan's file: YAML or JSON, up to ${most} bytes.`,
+    broken: (name: string) => `${name} was not opened.`, stays: "The plan on the page stays as it is.",
     place: (line: number, column: number) => `Line ${line}, column ${column}: `,
     took: (name: string) => `${name} is open.`,
-    all: "All that is kept", allHow: "Every plan with its revisions, and the answers, to carry to another machine or to lay by. Taking such a file in changes nothing that is here.",
-    allOut: "Save all that is kept as one file", allIn: "Take such a file in",
+    all: "All that is kept", allHow: "Every plan with its revisions, and the answers, to carry to another machine or to lay by.",
+    allOut: "Save all that is kept as one file", allIn: "Take such a file in", allInHow: "Saved here or on another machine. Nothing that is here is changed by it.",
     brought: (name: string, { added, continued, same, renamed, answers }: { readonly added: number; readonly continued: number; readonly same: number; readonly renamed: readonly { readonly from: string; readonly to: string }[]; readonly answers: number }) => {
       const plans = (count: number) => (count === 1 ? "1 plan" : `${count} plans`);
       return `${name} is taken in: ${[
