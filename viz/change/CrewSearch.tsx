@@ -12,7 +12,7 @@ import { words } from "../words/change.ts";
 import { asking } from "./asked.ts";
 import { reader } from "./Fixes.tsx";
 import { Front } from "./Front.tsx";
-import { rangesOf, searchOf, type Ranges } from "./ranges.ts";
+import { asksMass, rangesOf, searchOf, type Ranges } from "./ranges.ts";
 import { checkedPlan, tryOut } from "./tried.ts";
 import { Under } from "./Under.tsx";
 
@@ -24,7 +24,7 @@ export function CrewSearch() {
   const document = plan.value;
   const scenario = checkedPlan();
   if (!document || !scenario) return null;
-  const ranges = { ...rangesOf(scenario, units.value), ...chosen.value };
+  const ranges = { ...rangesOf(scenario, document, units.value), ...chosen.value };
   const set = (part: Partial<Ranges>) => { chosen.value = { ...chosen.value, ...part }; };
   const ask = () => {
     // The search becomes part of the plan, so that what was asked can be saved, sent and asked again.
@@ -46,7 +46,7 @@ export function CrewSearch() {
       <form class="ranges" onSubmit={(event) => { event.preventDefault(); ask(); }}>
         <span>{w.trucks}</span><span class="range">{whole(w.trucks, ranges.trucksFrom, (trucksFrom) => set({ trucksFrom }), 1, 60)}{whole(w.trucks, ranges.trucksTo, (trucksTo) => set({ trucksTo }), 1, 60)}</span>
         <span>{w.tractors}</span><span class="range">{whole(w.tractors, ranges.tractorsFrom, (tractorsFrom) => set({ tractorsFrom }), 0, 8)}{whole(w.tractors, ranges.tractorsTo, (tractorsTo) => set({ tractorsTo }), 0, 8)}</span>
-        {scenario.search?.tractors ? null : (
+        {asksMass(scenario, document) && (
           <><span>{w.heavy}</span><span class="range">{whole(w.heavy, ranges.mass, (mass) => set({ mass }), 1, 120_000)}<span class="unit">{unitName("machineMass", units.value)}</span></span></>
         )}
         <label for="any-rule">{w.anyRule}</label><input id="any-rule" type="checkbox" checked={ranges.anyRule} onChange={(event) => set({ anyRule: event.currentTarget.checked })} />

@@ -2,7 +2,7 @@
 import { BEHIND_RULES, type Scenario } from "../../sim/scenario/types.ts";
 import { usualKind } from "../../sim/study/change.ts";
 import { at, type Document, type Json } from "../document.ts";
-import { shownIn, written, type UnitSystem } from "../quantity.ts";
+import { read, shownIn, written, type UnitSystem } from "../quantity.ts";
 
 export interface Ranges {
   readonly trucksFrom: number;
@@ -14,12 +14,12 @@ export interface Ranges {
 }
 
 /** What the sheet begins with: the file's own search, or a few trucks and tractors around the plan. */
-export function rangesOf(scenario: Scenario, system: UnitSystem): Ranges {
+export function rangesOf(scenario: Scenario, document: Document, system: UnitSystem): Ranges {
   const { search } = scenario;
   const now = scenario.trucks[usualKind(scenario)]!.count;
   const crew = scenario.storages[search?.tractors?.storage ?? 0]!.tractors;
   const rollers = crew.filter(({ spreads }) => spreads === null).length;
-  const mass = crew.reduce((sum, tractor) => sum + tractor.mass, 0) / crew.length;
+  const mass = read(furtherOf(document)?.mass, "machineMass") ?? crew.reduce((sum, tractor) => sum + tractor.mass, 0) / crew.length;
   const shown = shownIn(mass, "machineMass", system);
   return {
     trucksFrom: search?.trucks?.from ?? Math.max(1, now - 1), trucksTo: search?.trucks?.to ?? now + 2,
@@ -28,11 +28,25 @@ export function rangesOf(scenario: Scenario, system: UnitSystem): Ranges {
   };
 }
 
+/** Whether the mass of a further tractor is asked for: not where the file lists the tractors that could be had. */
+export const asksMass = ({ search }: Scenario, document: Document): boolean => !search?.tractors || furtherOf(document) !== null;
+
+/** The tractor that an earlier search from this sheet wrote last into the plan's list; null where the list is the file's own. */
+function furtherOf(document: Document): { readonly [key: string]: Json } | null {
+  const list = at(document, ["search", "tractors", "list"]);
+  const last = Array.isArray(list) ? (list.at(-1) as { readonly [key: string]: Json }) : null;
+  return last && FURTHER.test(String(last.name)) ? last : null;
+}
+
+/** What a further tractor is called, with a number where there is one already. */
+const FURTHER_NAME = "Further tractor";
+const FURTHER = new RegExp(`^${FURTHER_NAME}( \\d+)?$`);
+
 /** The ranges as the scenario's `search` says them; what the file's own search says of layers, pace and targets stays. */
 export function searchOf(scenario: Scenario, document: Document, ranges: Ranges, system: UnitSystem): Json {
   const told = (at(document, ["search"]) ?? {}) as { readonly [key: string]: Json };
   const kind = scenario.trucks[scenario.search?.trucks?.kind ?? usualKind(scenario)]!.kind;
-  const list = at(document, ["search", "tractors", "list"]) ?? furtherTractors(scenario, ranges, system);
+  const list = asksMass(scenario, document) ? furtherTractors(scenario, ranges, system) : at(document, ["search", "tractors", "list"])!;
   const { rules: _, ...rest } = told;
   return {
     ...rest,
@@ -52,8 +66,8 @@ function furtherTractors(scenario: Scenario, { mass, tractorsTo }: Ranges, syste
   const money = crew.reduce((sum, { costPerHour }) => sum + costPerHour, 0) / crew.length;
   const say = (kg: number) => written(shownIn(kg, "machineMass", system), "machineMass", system);
   const names = new Set(scenario.storages.flatMap(({ tractors }) => tractors.map(({ name }) => name)));
-  let name = "Further tractor";
-  for (let n = 2; names.has(name); n++) name = `Further tractor ${n}`;
+  let name = FURTHER_NAME;
+  for (let n = 2; names.has(name); n++) name = `${FURTHER_NAME} ${n}`;
   return [
     ...own.map((tractor): Json => ({ name: tractor.name, mass: say(tractor.mass), rolling: `${Number((100 * tractor.rolling).toFixed(6))} %`, cost: `${Number(tractor.costPerHour.toFixed(6))} per h` })),
     { name, mass: written(mass, "machineMass", system), cost: `${Number(money.toFixed(6))} per h`, count: Math.max(1, tractorsTo - own.length) },
