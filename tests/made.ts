@@ -2,9 +2,10 @@
  * What several test files need and none of them changes, a build above all, is made once a run: by whichever file needs it first, while
  * the others wait for it. Outside a run of the tests (a benchmark, a script) nothing is shared, and whoever needs it makes it.
  */
-import { existsSync, mkdirSync, mkdtempSync, renameSync, rmdirSync, rmSync } from "node:fs";
+import { existsSync, mkdtempSync, renameSync, rmSync } from "node:fs";
 import { tmpdir } from "node:os";
 import { join } from "node:path";
+import Database from "better-sqlite3";
 
 /** Names the folder of this run to its test files, which are processes of their own. */
 const FOLDER = "CLAMPSIDE_TESTS_MADE";
@@ -16,35 +17,37 @@ export default function setup(): () => void {
   return () => rmSync(folder, { recursive: true, force: true });
 }
 
+/** ms that one waits for another who makes the same: a build takes two seconds on a quiet machine. No test's own limit ends the wait, which holds its thread. */
+const PATIENCE = 120_000;
+
 /** Folder of what goes by the name, made by `make` into the folder that it is given; null outside a run of the tests. */
-export function madeOnce(name: string, make: (folder: string) => void): string | null {
+export function madeOnce(name: string, make: (folder: string) => void, patience = PATIENCE): string | null {
   const all = process.env[FOLDER];
   if (all === undefined) return null;
-  const [whole, part, lock] = ["", ".part", ".lock"].map((ending) => join(all, name + ending)) as [string, string, string];
-  while (!existsSync(whole)) {
-    if (!taken(lock)) {
-      Atomics.wait(new Int32Array(new SharedArrayBuffer(4)), 0, 0, 20);
-      continue;
-    }
-    try {
-      if (existsSync(whole)) break;
-      rmSync(part, { recursive: true, force: true });
+  const whole = join(all, name);
+  if (existsSync(whole)) return whole;
+  // A lock of the database, since the system takes it from a process that dies: one who waits has it then, and makes what the dead one began.
+  const lock = new Database(`${whole}.lock`, { timeout: patience });
+  try {
+    take(lock, name);
+    // What the dead one had started may still write, so each maker has a folder of its own until all is there.
+    const part = `${whole}.part-${process.pid}`;
+    if (!existsSync(whole)) {
       make(part);
       renameSync(part, whole);
-    } finally {
-      rmdirSync(lock);
     }
+  } finally {
+    lock.close();
   }
   return whole;
 }
 
-/** Takes a lock, unless somebody has it. */
-function taken(lock: string): boolean {
+/** Waits for a lock and takes it; gives up in words. */
+function take(lock: Database.Database, name: string): void {
   try {
-    mkdirSync(lock);
-    return true;
+    lock.exec("BEGIN EXCLUSIVE");
   } catch (error) {
-    if ((error as NodeJS.ErrnoException).code === "EEXIST") return false;
-    throw error;
+    if ((error as { code?: unknown }).code !== "SQLITE_BUSY") throw error;
+    throw new Error(`Another test file has been making the ${name} for too long and is not done: look for what holds it up there.`, { cause: error });
   }
 }
