@@ -51,7 +51,7 @@ describe("The rules that a crew can keep with what it sees", () => {
     const cycle = rules!.packMinutesPerLoad! * 60;
     const spreading = 16_000 / (220 / 3.6);
     const rolled = cycle + (cycle - spreading);
-    expect(passes![0]).toBeCloseTo(((2 / 3.6) * 2.5 * rolled) / (18 * 3.2 * Math.sqrt(10) * layersPerLoad), 1);
+    expect(passes![0]).toBeCloseTo(((2 / 3.6) * 2.5 * rolled) / (18 * 3.2 * Math.sqrt(10) * layersPerLoad), 9);
   });
 
   test("tell of the slope when a full apron laid at once would make it too steep, and name only storages that a field leads to first", () => {

@@ -4,14 +4,9 @@ import { acresPerHour, areaRate } from "../../sim/forage/capacity.ts";
 import { rehearse } from "../../sim/study/rehearsal.ts";
 import { example } from "../scenarios/example.ts";
 import { soundScenario } from "./daytext.ts";
+import { expectPrinted } from "./printed.ts";
 
 const ACRE = 43_560 * 0.3048 ** 2;
-
-/** A figure agrees with a printed one when it is at most half a unit of the last printed digit away. */
-function expectPrinted(actual: number, printed: string): void {
-  const decimals = printed.split(".")[1]?.length ?? 0;
-  expect(Math.abs(actual - Number(printed)), `${actual} against ${printed} as printed`).toBeLessThanOrEqual(0.5 * 10 ** -decimals * (1 + 1e-9));
-}
 
 /** A clamp that never keeps anybody waiting. */
 const openClamp = {

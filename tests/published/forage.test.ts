@@ -16,13 +16,7 @@ import { topLayerLoss, wholeLoss } from "../../sim/forage/toplayer.ts";
 import { FOOT, INCH, LB_PER_FT3, POUND, US_TON } from "../../sim/forage/us.ts";
 import { chopLengthWindow, daysToReach, dryDown } from "../../sim/forage/window.ts";
 import { toSI } from "../../sim/scenario/units.ts";
-
-/** A figure agrees with a printed one when it is at most half a unit of the last printed digit away. */
-function expectPrinted(actual: number, printed: string): void {
-  const decimals = printed.split(".")[1]?.length ?? 0;
-  const halfUnit = 0.5 * 10 ** -decimals;
-  expect(Math.abs(actual - Number(printed)), `${actual} against ${printed} as printed`).toBeLessThanOrEqual(halfUnit * (1 + 1e-9));
-}
+import { expectPrinted } from "./printed.ts";
 
 describe("Packing relation, Muck & Holmes 2000, Applied Engineering in Agriculture 16(6):613-619 (coefficients from memory; rows computed from the equation)", () => {
   const rows = [

@@ -8,6 +8,7 @@ import { densestDry, poreSpace, targets, targetsAgree } from "../../sim/forage/p
 import { FOOT, LB_PER_FT3, POUND } from "../../sim/forage/us.ts";
 import { LOSS_SWITCHES, type LossSwitch, type Storage } from "../../sim/scenario/types.ts";
 import { LONG_STRIP, sound } from "../findings/rehearsed.ts";
+import { expectPrinted } from "./printed.ts";
 
 const losses = Object.fromEntries(LOSS_SWITCHES.map((cause) => [cause, true])) as Record<LossSwitch, boolean>;
 const bunker = sound(LONG_STRIP).storages[0]!;
@@ -17,12 +18,6 @@ function percentLost(density: number, { dryMatter = 0.35, sky = 0, cover = "plai
   const volume = 100_000 / density;
   const lines = lossesOf({ losses }, cover, { lifts: [{ mass: 100_000 / dryMatter, dryMass: 100_000 }], densities: [density], volume, surface: sky * volume });
   return (cause: LossSwitch, end: "low" | "central" | "high" = "central") => lines[cause][end] / 1000;
-}
-
-/** At most half a unit of the last printed digit away, for each of so many printed figures that go in. */
-function expectPrinted(actual: number, printed: string, figures = 1): void {
-  const decimals = printed.split(".")[1]?.length ?? 0;
-  expect(Math.abs(actual - Number(printed)), `${actual} against ${printed} as printed`).toBeLessThanOrEqual(figures * 0.5 * 10 ** -decimals * (1 + 1e-9));
 }
 
 describe("Ruppel 1992, Cornell MS thesis, alfalfa, 180 days, as tabulated in secondary sources", () => {
