@@ -1,3 +1,4 @@
+import { getDocumentProxy } from "unpdf";
 import { describe, expect, it } from "vitest";
 import { changed, clockShown, verdict } from "./day.ts";
 import { LONG } from "./stage.ts";
@@ -68,6 +69,10 @@ describe("for everybody", () => {
     await page.emulateMedia({ media: "print" });
     expect(await verdict(page).isVisible()).toBe(true);
     expect(await page.locator(".strip svg").isVisible()).toBe(true);
-    for (const hidden of [".controls", ".replay", ".example"]) expect(await page.locator(hidden).isVisible()).toBe(false);
+    for (const hidden of [".controls", ".replay", ".plan-choice", ".masthead nav", ".masthead select"]) expect(await page.locator(hidden).first().isVisible()).toBe(false);
+    // No choice on paper says which plan it is.
+    expect(await page.locator(".verdict .plan").innerText()).toMatch(/^Contractor's corn day: 1 chopper at /);
+    expect(await page.locator("[aria-labelledby=cautions]").isVisible()).toBe(true);
+    expect((await getDocumentProxy(new Uint8Array(await page.pdf({ preferCSSPageSize: true })))).numPages).toBeLessThanOrEqual(3);
   });
 });

@@ -1,5 +1,5 @@
 /** What to change: remedies to try, the price of one unit more, and studies of trucks, crews, guesses and price, all of the plan as it stands. */
-import { planSentence } from "../page/Verdict.tsx";
+import { PlanLine } from "../page/Verdict.tsx";
 import { textIn } from "../sentences.ts";
 import { findings, trouble, units } from "../state.ts";
 import { words as common } from "../words.ts";
@@ -20,10 +20,9 @@ export function Change() {
       <section class="verdict" aria-labelledby="change">
         <h1 id="change">{words.title}</h1>
         <p class="answer" role="status" data-keeps={answer ? String(answer.verdict.keepsPace) : undefined}>{answer ? textIn(units.value, answer.verdict.headline) : trouble.value ?? common.waitingForFirst}</p>
-        <p class="plan">{planSentence()}</p>
+        <PlanLine />
       </section>
       <TriedSoFar />
-      <p class="quiet">{words.lead}</p>
       <Fixes />
       <div class="studies">
         <div>

@@ -13,7 +13,7 @@ export function DensityLegend({ target, unit, units }: { readonly target: number
   return (
     <figure class="legend">
       <figcaption>{words.legend.title(unit)}</figcaption>
-      <svg width={6 * STEP + 16} height="58" aria-hidden="true" focusable="false">
+      <svg width={6 * STEP + 16} height="58" viewBox={`0 0 ${6 * STEP + 16} 58`} aria-hidden="true" focusable="false">
         {[0, 1, 2, 3, 4, 5].map((k) => <rect key={k} class={`swatch class-${k}`} x={8 + k * STEP} y={20} width={STEP} height={16} />)}
         {CLASS_BOUNDS.map((bound) => <text key={bound} class="label label-quiet middle" x={x(bound)} y={52}>{number(bound, "density", units, 0)}</text>)}
         <path class="target" d={`M${x(target)},15 V40`} />

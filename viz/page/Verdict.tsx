@@ -14,10 +14,16 @@ export function Verdict() {
       <p class="answer" role="status" data-keeps={answer ? String(answer.verdict.keepsPace) : undefined}>
         {answer ? textIn(units.value, answer.verdict.headline) : trouble.value ?? words.waitingForFirst}
       </p>
-      <p class="plan">{planSentence()}</p>
+      <PlanLine />
       <p class="to-plan"><a href="#plan" onClick={goToPlan}>{words.toPlan}</a></p>
     </section>
   );
+}
+
+/** What is rehearsed; on paper, where no choice shows it, with its name before it. */
+export function PlanLine() {
+  const name = plan.value?.name;
+  return <p class="plan">{typeof name === "string" && <span class="on-paper">{name}: </span>}{planSentence()}</p>;
 }
 
 /** The address behind the `#` is the page's memory, so the link must not write to it. */
@@ -28,8 +34,8 @@ function goToPlan(event: Event): void {
   plan.focus();
 }
 
-/** What is rehearsed, in one line. */
-export function planSentence(): string {
+/** The plan in one line. */
+function planSentence(): string {
   const document = plan.value;
   if (!document) return "";
   const system = units.value;
