@@ -38,6 +38,7 @@ const WORDS = {
     title: "The day, from the field to the clamp",
     heads: { field: "Field", road: "Road", apron: "Apron", clamp: "Clamp" },
     whichDay: (rehearsals: number) => (rehearsals === 1 ? "The one day rehearsed" : `One day of ${rehearsals}: the one with the median finish`),
+    fromZero: "0 min",
     cut: (done: string, whole: string) => `${done} of ${whole} cut`,
     road: (length: string, loaded: string) => `${length}, ${loaded} loaded`,
     apron: (now: string) => `${now} lying`,
@@ -132,7 +133,8 @@ const WORDS = {
   notes: { title: "Notes to the figures" },
   defaults: {
     title: "What the file did not say",
-    what: "These were filled in. Say otherwise in the scenario and it goes.",
+    what: "These were filled in. Say otherwise in the plan and it goes.",
+    all: (count: number) => (count === 1 ? "The one that was filled in" : `All ${count} that were filled in`),
     head: { path: "Where", value: "Taken", mark: "Mark" },
   },
   money: { title: "Money", head: { what: "What", amount: "Amount", paidBy: "Paid by" }, total: "Total", beside: "Beside the total, not in it", payers: { farm: "farm", contractor: "contractor", nobody: "nobody; the farm bears it" } },

@@ -9,6 +9,7 @@ import { quantity, type UnitSystem } from "../quantity.ts";
 import { classOf, densityAfter, type ClampStory } from "../lifts.ts";
 import type { Zone } from "../ground.ts";
 import { words } from "../words.ts";
+import { LETTER } from "./letter.ts";
 import { Tractor } from "./Tractor.tsx";
 
 interface ClampProps {
@@ -28,8 +29,6 @@ const HIGHEST = 104;
 const MARGIN = 10;
 /** px from one tractor to the next, and more where what is written over them is longer. */
 const TRACTOR_PITCH = 32;
-const LETTER = 7.6;
-
 /** px a metre lengthwise, and how many times that upwards. */
 export function clampScale(zone: Zone, length: number, highest: number): { readonly perMetre: number; readonly times: number } {
   const perMetre = (zone.width - 2 * MARGIN) / length;

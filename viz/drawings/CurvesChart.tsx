@@ -7,12 +7,10 @@ import type { Rehearsed } from "../rehearsed.ts";
 import { seen } from "../state.ts";
 import { words } from "../words.ts";
 import { pictures } from "../words/pictures.ts";
+import { LETTER } from "./letter.ts";
 import { MARGINS, TimeFrame, rowsOf, timeScale } from "./TimeFrame.tsx";
 
 const HEIGHT = 264;
-
-/** Mean width of a letter of a label, px. */
-const LETTER = 7.4;
 
 interface CurvesProps { readonly rehearsed: Rehearsed; readonly units: UnitSystem; readonly width: number }
 

@@ -7,11 +7,13 @@ import { number, quantity, shownIn, unitName, type UnitSystem } from "../quantit
 import { words } from "../words.ts";
 import { pictures } from "../words/pictures.ts";
 
-/** px: the most the section may be high, above and below it, from it to the line, left of the line for its depths. */
+/** px: the most the section may be high, above and below it, from it to the line. */
 const HIGHEST = 120;
 const ABOVE = 26;
 const BELOW = 44;
 const BETWEEN = 64;
+/** What is written under the target. */
+const TARGET = 128;
 
 /** Part of the width that the section may take. */
 const PART = 0.5;
@@ -70,10 +72,10 @@ export function DepthSection({ clamp, name, target, units, width }: SectionProps
       ))}
       <text class="label label-quiet" x={left - 6} y={12} text-anchor="end">{pictures.section.depth}, {unitName("length", units)}</text>
       <path class="target" d={`M${x(aim)},${ABOVE - 6} V${ground + 4}`} />
-      <text class="label middle" x={Math.min(width - 36, x(aim))} y={ground + 18}>{pictures.section.target(number(target, "density", units))}</text>
+      <text class="label middle" x={Math.min(width - TARGET / 2, x(aim))} y={ground + 18}>{pictures.section.target(quantity(target, "density", units))}</text>
       <path class="curve profile" d={profile} />
       <text class="label label-packed middle" x={x(densities[0]!)} y={ABOVE - 4}>{first}</text>
-      <text class="label label-packed middle" x={x(densities.at(-1)!)} y={ground + (Math.abs(x(densities.at(-1)!) - x(aim)) < 64 ? 36 : 18)}>{last}</text>
+      <text class="label label-packed middle" x={x(densities.at(-1)!)} y={ground + (Math.abs(x(densities.at(-1)!) - x(aim)) < TARGET ? 36 : 18)}>{last}</text>
     </svg>
   );
 }

@@ -6,6 +6,7 @@ import { number, quantity, shownIn, type UnitSystem } from "../quantity.ts";
 import { words } from "../words.ts";
 import { pictures } from "../words/pictures.ts";
 import { Doubts } from "./DensityBand.tsx";
+import { LETTER } from "./letter.ts";
 
 /** px: two lines of text above the bars, the bars, the scale under them, the two lines of doubt. */
 const ABOVE = 42;
@@ -27,9 +28,12 @@ export function LiftDensities({ clamp, finding, target, units, width }: LiftDens
   const height = ground + SCALE + DOUBTS;
   const tall = (mass: number) => (BARS * mass) / most;
   const all = clamp.stored.mass;
-  const anchor = (at: number) => (at > width / 2 ? "end" : "start");
-  const aside = (at: number) => at + (at > width / 2 ? -6 : 6);
   const density = (value: number) => number(value, "density", units);
+  const saidLoosest = pictures.lifts.loosest(density(loosest));
+  const [atLoosest, atTarget, long] = [sx(loosest), sx(target), saidLoosest.length * LETTER];
+  // Not through the target's line, as far as there is room on the other side.
+  const crosses = atLoosest < atTarget && atLoosest + long > atTarget && atLoosest > long;
+  const beside = (at: number, left = at > width / 2) => ({ x: at + (left ? -6 : 6), "text-anchor": left ? "end" : "start" }) as const;
   return (
     <svg width={width} height={height} viewBox={`0 0 ${width} ${height}`} role="img"
       aria-label={[
@@ -47,10 +51,10 @@ export function LiftDensities({ clamp, finding, target, units, width }: LiftDens
         );
       })}
       <path class="ground" d={`M8,${ground} H${width - 8}`} />
-      <path class="limit" d={`M${sx(loosest)},${ABOVE - 10} V${ground}`} />
-      <text class="label" x={aside(sx(loosest))} y={ABOVE - 8} text-anchor={anchor(sx(loosest))}>{pictures.lifts.loosest(density(loosest))}</text>
-      <path class="target" d={`M${sx(target)},${ABOVE - 26} V${height - 4}`} />
-      <text class="label" x={aside(sx(target))} y={14} text-anchor={anchor(sx(target))}>{words.density.target(density(target))}</text>
+      <path class="limit" d={`M${atLoosest},${ABOVE - 10} V${ground}`} />
+      <path class="target" d={`M${atTarget},${ABOVE - 26} V${height - 4}`} />
+      <text class="label" {...beside(atLoosest, crosses || atLoosest > width / 2)} y={ABOVE - 8}>{saidLoosest}</text>
+      <text class="label" {...beside(atTarget)} y={14}>{words.density.target(quantity(target, "density", units))}</text>
       {x.ticks(width < 480 ? 4 : 7).map((tick) => (
         <g key={tick}>
           <path class="tick" d={`M${x(tick)},${ground} v5`} />

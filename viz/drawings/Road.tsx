@@ -1,9 +1,10 @@
 /** The road, true to scale: loaded trucks on the upper line, empty ones on the lower, a mark for every so many minutes of loaded driving. */
 import { range } from "d3";
 import { GAP } from "../ground.ts";
+import { words } from "../words.ts";
 
-/** px from one number to the next, at the least. */
-const NUMBER_ROOM = 28;
+/** px from one number to the next, at the least: the first has the unit behind it. */
+const NUMBER_ROOM = 44;
 
 interface RoadProps {
   readonly from: number;
@@ -26,7 +27,7 @@ export function Road({ from, until, y, seconds, label }: RoadProps) {
         return (
           <g key={minute}>
             <path class="tick" d={`M${x},${low} v5`} />
-            {until - from > 150 && <text class="label label-quiet" x={x} y={low + 18} text-anchor={until - x < NUMBER_ROOM / 2 ? "end" : "middle"}>{minute}</text>}
+            {until - from > 150 && <text class="label label-quiet" x={minute === 0 ? x - 4 : x} y={low + 18} text-anchor={minute === 0 ? "start" : until - x < NUMBER_ROOM / 3 ? "end" : "middle"}>{minute === 0 ? words.strip.fromZero : minute}</text>}
           </g>
         );
       })}

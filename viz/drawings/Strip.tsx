@@ -6,6 +6,7 @@ import { clock, number, quantity, span, type UnitSystem } from "../quantity.ts";
 import type { Rehearsed } from "../rehearsed.ts";
 import { useWidth } from "../useWidth.ts";
 import { STATE_WORDS, words } from "../words.ts";
+import { LETTER } from "./letter.ts";
 import { Apron } from "./Apron.tsx";
 import { Chopper } from "./Chopper.tsx";
 import { ClampSection } from "./ClampSection.tsx";
@@ -14,9 +15,6 @@ import { Truck } from "./Truck.tsx";
 
 /** Above the heap and what is written over it, px. */
 const ABOVE_HEAP = 106;
-
-/** Mean width of a letter of a label, px. */
-const LETTER = 7.6;
 
 interface StripProps { readonly rehearsed: Rehearsed; readonly moment: Moment; readonly units: UnitSystem; /** machine of the day that is marked */ readonly pointed?: number | null }
 

@@ -83,7 +83,7 @@ export function Defaults() {
       <h2 id="defaults">{title}</h2>
       <p>{what}</p>
       <details class="twin">
-        <summary>{answer.defaults.length} {title.toLowerCase()}</summary>
+        <summary>{words.defaults.all(answer.defaults.length)}</summary>
         <div class="scroll" tabIndex={0} role="group" aria-label={title}>
           <table>
             <thead><tr><th scope="col" class="left">{head.path}</th><th scope="col" class="left">{head.value}</th><th scope="col" class="left">{head.mark}</th></tr></thead>
