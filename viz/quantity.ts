@@ -22,6 +22,9 @@ export function number(si: number, dimension: DimensionName, system: UnitSystem,
   return formatNumber(shown, Math.abs(shown - Math.round(shown)) < 0.05 ? 0 : digits);
 }
 
+/** Figures with a true minus, as long as a plus, in place of a hyphen. */
+export const withMinus = (text: string): string => text.replaceAll(/(?<!\w)-(?=\d)/g, "\u2212");
+
 export function unitName(dimension: DimensionName, system: UnitSystem): string {
   return printed(displayUnit(dimension, system));
 }

@@ -11,6 +11,15 @@ describe("what to change", () => {
     const card = page.locator(".card", { has: page.getByRole("heading", { name: /^A thinner layer: 10 cm/ }) });
     await card.waitFor({ timeout: PATIENCE });
     const before = await answer.innerText();
+    // Packing falls behind, so what makes the clamp denser comes first, the most first; a caution is told whole once, and named from then on.
+    await page.getByText(/^Each remedy is rehearsed .* One day each/).waitFor({ timeout: PATIENCE });
+    const gains = (await page.locator(".card").allInnerTexts()).map((text) => Number(/density, kg\/m³\s+\+(\d+)/.exec(text)?.[1] ?? 0));
+    expect(gains[0]).toBeGreaterThan(0);
+    expect(gains[0]).toBe(Math.max(...gains));
+    const whole = await page.locator(".cards .card-caution").allInnerTexts();
+    expect(whole.length).toBeGreaterThan(0);
+    expect(new Set(whole).size).toBe(whole.length);
+    expect(await page.locator(".cards .caution-here").count()).toBeGreaterThan(0);
     const gain = Number(/\+(\d+)/.exec(await card.locator(".better", { hasText: "density" }).locator("dd").innerText())![1]);
     await card.getByRole("button", { name: /^Try it/ }).click();
     await expect.poll(() => answer.innerText(), { timeout: PATIENCE }).not.toBe(before);

@@ -6,7 +6,7 @@ import type { Comparison } from "../../sim/study/compare.ts";
 import { MEASURE_WORDS, measureNumber, measureUnit } from "../../sim/findings/words.ts";
 import { inEnglish } from "../english.ts";
 import { Derivation } from "../page/Derivation.tsx";
-import { number, printed } from "../quantity.ts";
+import { number, printed, withMinus } from "../quantity.ts";
 import { units } from "../state.ts";
 import { words as common } from "../words.ts";
 import { words } from "../words/beside.ts";
@@ -109,5 +109,5 @@ function say(measure: SideMeasure, value: number, system: UnitSystem): string {
 /** With its sign; what rounds to nothing has none. */
 function signed(text: string): string {
   if (!/[1-9]/.test(text)) return text.replace("-", "");
-  return text.startsWith("-") ? `\u2212${text.slice(1)}` : `+${text}`;
+  return text.startsWith("-") ? withMinus(text) : `+${text}`;
 }

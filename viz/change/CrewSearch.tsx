@@ -10,7 +10,7 @@ import { textIn } from "../sentences.ts";
 import { plan, rewrite, units } from "../state.ts";
 import { words } from "../words/change.ts";
 import { asking } from "./asked.ts";
-import { reader } from "./Fixes.tsx";
+import { reader } from "./reader.ts";
 import { Front } from "./Front.tsx";
 import { asksMass, rangesOf, searchOf, type Ranges } from "./ranges.ts";
 import { checkedPlan, tryOut } from "./tried.ts";

@@ -6,7 +6,7 @@ import { textIn } from "../sentences.ts";
 import { plan, units } from "../state.ts";
 import { words } from "../words/change.ts";
 import { asking } from "./asked.ts";
-import { reader } from "./Fixes.tsx";
+import { reader } from "./reader.ts";
 import { Under } from "./Under.tsx";
 
 const study = asking<Precision>("precision");

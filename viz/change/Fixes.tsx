@@ -4,7 +4,7 @@ import { useEffect } from "preact/hooks";
 import type { Fixes as Result, FirstRanking, FixRow } from "../../sim/study/fixes.ts";
 import { EFFECTS, type EffectName } from "../../sim/study/effectnames.ts";
 import type { Effects } from "../../sim/study/effects.ts";
-import { figureLabel, limits, remedyLabel, signed, type Reader } from "../../sim/study/figuretext.ts";
+import { figureLabel, remedyLabel } from "../../sim/study/figuretext.ts";
 import { remediesFor, together } from "../../sim/study/remedies.ts";
 import { LEFT_STANDING } from "../../sim/study/figures.ts";
 import { TableTwin } from "../page/TableTwin.tsx";
@@ -12,7 +12,9 @@ import { quantity } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
 import { findings, plan, units } from "../state.ts";
 import { words } from "../words/change.ts";
+import { pictures } from "../words/pictures.ts";
 import { asking } from "./asked.ts";
+import { limits, reader, signed } from "./reader.ts";
 import { Under } from "./Under.tsx";
 import { checkedPlan, tryOut } from "./tried.ts";
 
@@ -21,13 +23,14 @@ const study = asking<Result, FirstRanking>("fixes");
 /** Does this row move anything for the better? */
 export const HELPFUL: ReadonlySet<FixRow["does"]> = new Set(["helps", "mixed", "saves"]);
 
+/** Share under which one unit more is told as worth nothing. */
+const LEAST_GAIN = 0.0005;
+
 /** Cards before the reader asks for the rest. */
 export const FIRST_SHOWN = 9;
 
-export const reader = (): Reader => ({ system: units.value, currency: findings.value?.money.currency ?? "" });
-
 export function Fixes() {
-  const first = useSignal<EffectName>("cost");
+  const chosen = useSignal<EffectName | null>(null);
   const document = plan.value;
   // The remedies of a plan that is not yet answered, or that is unsound, would be those of another.
   const answered = findings.value;
@@ -35,7 +38,9 @@ export function Fixes() {
   const now = study.now.value;
   const shown = now?.result ?? now?.soFar ?? null;
   const result = now?.result ?? null;
-  const rows = shown ? ranked(shown.rows, shown.ranking[first.value]) : [];
+  // Where packing falls behind, what is asked for first is a denser clamp; else a cheaper tonne.
+  const first = chosen.value ?? (answered?.verdict.keepsPace === false ? "density" : "cost");
+  const rows = shown ? ranked(shown.rows, shown.ranking[first]) : [];
   const most = useSignal(FIRST_SHOWN);
   const rest = shown?.rows.filter((row) => !HELPFUL.has(row.does)) ?? [];
   return (
@@ -44,18 +49,18 @@ export function Fixes() {
         <h2 id="remedies">{words.fixes.title}</h2>
         <label class="choice-small">
           <span>{words.fixes.order}</span>
-          <select value={first.value} onChange={(event) => { first.value = EFFECTS.find((name) => name === event.currentTarget.value) ?? "cost"; }}>
+          <select value={first} onChange={(event) => { chosen.value = EFFECTS.find((name) => name === event.currentTarget.value) ?? null; }}>
             {EFFECTS.map((name) => <option key={name} value={name}>{words.fixes.orders[name]}</option>)}
           </select>
         </label>
       </div>
+      <p class="quiet">{words.lead} {shown && (result ? words.days(result.rehearsals) : words.first(shown.rehearsals))}</p>
       <Under study={study} again={() => { if (document) study.ask(document); }} />
-      {shown && <p class="quiet">{result ? words.days(result.rehearsals) : words.first(shown.rehearsals)}</p>}
       {result && rows.length === 0 && <p>{words.fixes.nothingHelps}</p>}
-      <ol class="cards">{rows.slice(0, most.value).map((row) => <Card key={row.id} row={row} />)}</ol>
-      {rows.length > most.value && <button type="button" onClick={() => { most.value = Infinity; }}>{words.fixes.more(rows.length - most.value)}</button>}
+      <ol class="cards">{rows.slice(0, most.value).map((row, i) => <Card key={row.id} row={row} told={rows.slice(0, i)} />)}</ol>
+      {rows.length > most.value && <button type="button" class="more" onClick={() => { most.value = Infinity; }}>{words.fixes.more(rows.length - most.value)}</button>}
       {result && <TableTwin name={words.fixes.title} head={[words.fixes.title, ...EFFECTS.map((name) => figureLabel(result.rows.find(({ effects }) => effects)?.effects?.by[name].figure ?? "dryDensity", reader()))]}
-        rows={() => result.rows.flatMap((row) => (row.effects ? [[said(row), ...EFFECTS.map((name) => signed(row.effects!.by[name].figure, row.effects!.by[name].mean, reader()))]] : []))} />}
+        rows={() => result.rows.flatMap((row) => (row.effects ? [[said(row), ...EFFECTS.map((name) => signed(row.effects!.by[name].figure, row.effects!.by[name].mean))]] : []))} />}
       {rest.length > 0 && result && (
         <details class="rest">
           <summary>{words.fixes.rest(rest.length)}</summary>
@@ -76,8 +81,9 @@ export function ranked(rows: readonly FixRow[], ranking: readonly string[]): rea
 
 export const said = (row: FixRow): string => textIn(units.value, remedyLabel(row, reader()));
 
-/** `tries`: with a button that tries it on the plan. */
-export function Card({ row, tries = true }: { readonly row: FixRow; readonly tries?: boolean }) {
+interface CardProps { readonly row: FixRow; /** with a button that tries it on the plan */ readonly tries?: boolean; /** rows before it: a caution that one of them has told whole is folded here */ readonly told?: readonly FixRow[] }
+
+export function Card({ row, tries = true, told = [] }: CardProps) {
   const effects = row.effects!;
   const of100 = (share: number) => String(Math.round(100 * share));
   const [before, after] = effects.chance;
@@ -93,7 +99,9 @@ export function Card({ row, tries = true }: { readonly row: FixRow; readonly tri
       {more && <p class="outside">{words.fixes.standing(quantity(effects.left[1], "mass", units.value))}</p>}
       {row.withoutLayerTerm && <><p class="quiet">{words.fixes.noLayer}</p><EffectList effects={row.withoutLayerTerm} /></>}
       {row.note !== null && <p class="quiet">{textIn(units.value, row.note)}</p>}
-      {row.cautions.map((caution) => <p class="card-caution" key={caution.id + caution.where}>{textIn(units.value, caution.text)}</p>)}
+      {row.cautions.map(({ id, where, text }) => (told.some(({ cautions }) => cautions.some((caution) => caution.text === text))
+        ? <details class="caution-here" key={id + where}><summary>{pictures.from.cautions}: {pictures.caution[id] ?? id}</summary><p>{textIn(units.value, text)}</p></details>
+        : <p class="card-caution" key={id + where}>{textIn(units.value, text)}</p>))}
     </li>
   );
 }
@@ -105,8 +113,8 @@ function EffectList({ effects }: { readonly effects: Effects }) {
     <dl class="effects">
       {moved.map((effect) => (
         <div key={effect.figure} class={effect.better === null ? "" : effect.better ? "better" : "worse"}>
-          <dt>{textIn(units.value, figureLabel(effect.figure, reader()))}</dt>
-          <dd>{signed(effect.figure, effect.mean, reader())} <span class="quiet">{limits(effect.figure, effect, reader())}</span></dd>
+          <dt>{textIn(units.value, figureLabel(effect.figure, reader()))}{effect.better === false && <strong class="outside"> {words.fixes.worse}</strong>}</dt>
+          <dd>{signed(effect.figure, effect.mean)} <span class="quiet">{limits(effect.figure, effect)}</span></dd>
         </div>
       ))}
     </dl>
@@ -126,26 +134,29 @@ function changeOf(row: FixRow) {
 
 function Worth({ result }: { readonly result: Result }) {
   const { head, title, none } = words.unit;
+  const gains = [...result.marginal].sort((a, b) => b.worth - a.worth);
+  const [worth, nothing] = [gains.filter((each) => each.worth >= LEAST_GAIN), gains.filter((each) => each.worth < LEAST_GAIN)];
   return (
     <div class="two">
       <section aria-labelledby="unit">
         <h3 id="unit">{title}</h3>
         <p>{textIn(units.value, result.proof.inWords)}</p>
-        <div class="scroll" tabIndex={0} role="group" aria-label={title}>
-          <table>
-            <thead><tr><th scope="col" class="left">{head.station}</th><th scope="col" class="left">{head.unit}</th><th scope="col">{head.worth}</th></tr></thead>
-            <tbody>
-              {[...result.marginal].sort((a, b) => b.worth - a.worth).map(({ station, unit, worth }) => (
-                <tr key={station}><th scope="row" class="left">{textIn(units.value, station)}</th><td class="left">{textIn(units.value, unit)}</td><td>{worth >= 0.0005 ? `+${(100 * worth).toFixed(1)}` : none}</td></tr>
-              ))}
-            </tbody>
-          </table>
-        </div>
+        {worth.length > 0 && (
+          <div class="scroll" tabIndex={0} role="group" aria-label={title}>
+            <table>
+              <thead><tr><th scope="col" class="left">{head.station}</th><th scope="col" class="left">{head.unit}</th><th scope="col">{head.worth}</th></tr></thead>
+              <tbody>
+                {worth.map(({ station, unit, worth: gain }) => <tr key={station}><th scope="row" class="left">{textIn(units.value, station)}</th><td class="left">{textIn(units.value, unit)}</td><td>+{(100 * gain).toFixed(1)}</td></tr>)}
+              </tbody>
+            </table>
+          </div>
+        )}
+        {nothing.length > 0 && <p class="quiet">{none} {textIn(units.value, nothing.map(({ unit }) => unit).join("; "))}.</p>}
       </section>
       {result.sendHome.length > 0 && (
         <section aria-labelledby="home">
           <h3 id="home">{words.home.title}</h3>
-          <ul>{result.sendHome.map(({ id, what, inWords }) => <li key={id}><strong>{textIn(units.value, what)}</strong> {textIn(units.value, inWords)}</li>)}</ul>
+          <ul>{result.sendHome.map(({ id, what, inWords }) => <li key={id}><strong>{textIn(units.value, what)}.</strong> {textIn(units.value, inWords)}</li>)}</ul>
         </section>
       )}
     </div>

@@ -7,7 +7,7 @@ import { unitName } from "../quantity.ts";
 import { units } from "../state.ts";
 import { useWidth } from "../useWidth.ts";
 import { words } from "../words/change.ts";
-import { reader } from "./Fixes.tsx";
+import { reader } from "./reader.ts";
 
 /** px */
 const HEIGHT = 280;

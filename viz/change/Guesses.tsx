@@ -1,14 +1,15 @@
 /** Which of the planner's guesses matter, and what to measure before harvest. */
-import { EFFECTS, type EffectName } from "../../sim/study/effectnames.ts";
-import { figureLabel, signed } from "../../sim/study/figuretext.ts";
+import type { EffectName } from "../../sim/study/effectnames.ts";
+import { figureLabel } from "../../sim/study/figuretext.ts";
 import type { Sensitivity, SensitivityRow } from "../../sim/study/sensitivity.ts";
 import { TableTwin } from "../page/TableTwin.tsx";
 import { inEnglish } from "../english.ts";
+import { withMinus } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
 import { plan, units } from "../state.ts";
 import { words } from "../words/change.ts";
 import { asking } from "./asked.ts";
-import { reader } from "./Fixes.tsx";
+import { reader, signed } from "./reader.ts";
 import { Under } from "./Under.tsx";
 
 const study = asking<Sensitivity>("sensitivity");
@@ -31,7 +32,7 @@ export function Guesses() {
         <>
           <p class="found">{textIn(units.value, result.inWords)}</p>
           <Bars rows={result.rows} />
-          <TableTwin name={title} head={words.guesses.head} rows={() => result.rows.map((row) => [textIn(units.value, row.what), end(row, row.low), end(row, row.high), ...TOLD.map((name) => moved(row, name))])} />
+          <TableTwin name={title} head={headOf(result)} rows={() => result.rows.map((row) => [textIn(units.value, row.what), end(row, row.low), end(row, row.high), ...TOLD.map((name) => moved(row, name))])} />
           {result.measure.length > 0 && <><h3>{measure}</h3><ul>{result.measure.map(({ id, what, how }) => <li key={id}><strong>{textIn(units.value, what)}</strong> {textIn(units.value, how)}</li>)}</ul></>}
         </>
       )}
@@ -39,8 +40,21 @@ export function Guesses() {
   );
 }
 
-const end = ({ as }: SensitivityRow, by: number): string => (as === "factor" ? `${Math.round(100 * (by - 1)) >= 0 ? "+" : ""}${Math.round(100 * (by - 1))} %` : `${by >= 0 ? "+" : ""}${(100 * by).toFixed(0)}`);
-const moved = ({ swing }: SensitivityRow, name: EffectName): string => (swing && EFFECTS.includes(name) ? signed(swing.by[name].figure, swing.by[name].mean, reader()) : "");
+/** What each column tells, with its unit. */
+function headOf({ rows }: Sensitivity): string[] {
+  const swing = rows.find((row) => row.swing)?.swing;
+  return [...words.guesses.head, ...TOLD.map((name) => (swing ? textIn(units.value, figureLabel(swing.by[name].figure, reader())) : ""))];
+}
+
+/** By how much the guess is off at one end. */
+function end({ as }: SensitivityRow, by: number): string {
+  const percent = Math.round(100 * (as === "factor" ? by - 1 : by));
+  const said = withMinus(`${percent >= 0 ? "+" : ""}${percent}`);
+  return as === "factor" ? `${said} %` : words.guesses.points(said);
+}
+
+
+const moved = ({ swing }: SensitivityRow, name: EffectName): string => (swing ? signed(swing.by[name].figure, swing.by[name].mean) : "");
 
 /** One bar a guess: how many times what one would notice it moves the figure that it moves most. */
 function Bars({ rows }: { readonly rows: readonly SensitivityRow[] }) {

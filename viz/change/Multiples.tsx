@@ -12,7 +12,7 @@ import { plan, units } from "../state.ts";
 import { useWidth } from "../useWidth.ts";
 import { words } from "../words/change.ts";
 import { asking } from "./asked.ts";
-import { reader } from "./Fixes.tsx";
+import { reader } from "./reader.ts";
 import { Columns, type Column } from "./Columns.tsx";
 import { tryOut } from "./tried.ts";
 import { Under } from "./Under.tsx";
