@@ -53,8 +53,8 @@ export const LIMITS = {
   /** ms until a request's head has come, and until the whole request has */
   headersMs: 10_000,
   requestMs: 20_000,
-  /** ms that a quiet connection is kept */
-  keepAliveMs: 5_000,
+  /** ms that a quiet connection is kept: longer than clients keep theirs, since one who asks while it is being closed is cut off */
+  keepAliveMs: 75_000,
   /** connections at one time */
   connections: 512,
   /** ms that requests under way get to finish when the server is told to end */

@@ -32,6 +32,12 @@ describe("what stands before every route", () => {
     }
   });
 
+  it("keeps a quiet connection longer than clients and what stands before it do, so that none asks on one that is just being closed", async () => {
+    const kept = (await fetch(`${served.url}/livez`)).headers.get("Keep-Alive");
+    // Those who close first lose no question. A minute is usual for what stands before a server; clients keep theirs for seconds.
+    expect(Number(/^timeout=(\d+)$/.exec(kept!)![1])).toBeGreaterThan(60);
+  });
+
   it("refuses any other name, so that a page elsewhere cannot have its own name point here", async () => {
     for (const host of ["farm.example", "127.0.0.1.farm.example", "localhost.example:4717", "127.0.0.2", "localhost:", "a@localhost"]) {
       const { status, headers } = await bare(served.port, "/livez", { Host: host });
