@@ -8,6 +8,7 @@
 import type { Day } from "../harvest/daylog.ts";
 import { cycleAtTarget, cyclesAtTarget, usualLoad } from "../harvest/pace.ts";
 import type { Scenario } from "../scenario/types.ts";
+import { pausedBetween } from "./pauses.ts";
 
 /** Debt as a line through points: s after midnight, s owed. A tip is two points at one instant. */
 export interface DebtPoint { readonly time: number; readonly debt: number }
@@ -63,8 +64,7 @@ export interface DebtStory {
 export function readDebt(points: readonly DebtPoint[], scenario: Scenario, storage: number, depth: number, until: number): DebtStory {
   // Steady work that exactly keeps up touches the threshold at every tip; rounding must not lift it above.
   const threshold = cycleAtTarget(scenario, scenario.storages[storage]!, usualLoad(scenario, storage), depth) * (1 + 1e-6);
-  const worked = (from: number, to: number) => Math.max(0, to - from - scenario.shift.breaks.reduce(
-    (rest, pause) => rest + Math.max(0, Math.min(to, pause.at + pause.for) - Math.max(from, pause.at)), 0));
+  const worked = (from: number, to: number) => Math.max(0, to - from - pausedBetween(scenario.shift.breaks, from, to));
   let behindFrom: number | null = null;
   let above: number | null = null;
   let peak = 0;

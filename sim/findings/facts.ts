@@ -8,26 +8,28 @@ import { fuelUsed } from "./fuel.ts";
 import { packingRateAtTarget } from "./hand.ts";
 import { addedSpans, fedOf, lossesOf, lostOf, type LossAmounts } from "./ledger.ts";
 import { farmTotal, harvestLines, lostLine, machineCost, storingLines } from "./money.ts";
+import { pausedBetween } from "./pauses.ts";
 import { storedIn, type Stored } from "./stored.ts";
 import type { MeasureName, MoneyLine, Span } from "./types.ts";
 
-/** Shares of the chopper's field time and of the mass that a day must keep to keep pace (assumption of this project). */
-export const LOST_TO_STORAGE = 0.05;
-export const AT_TARGET_SHARE = 0.9;
+/** Shares of the chopper's field time that it may lose to the storage, and of the mass that must be at target, for a day to keep pace (assumptions of this project). */
+const LOST_TO_STORAGE = 0.05;
+const AT_TARGET_SHARE = 0.9;
 
+/** One storage at the end of the day. Ratios are NaN while nothing lies in it. */
 export interface StorageFacts {
-  readonly mass: number;
-  readonly dryMass: number;
-  readonly volume: number;
-  readonly depth: number;
-  readonly dryDensity: number;
-  readonly wetDensity: number;
-  readonly poreSpace: number;
-  readonly shareUnder: number;
+  /** fresh kg */ readonly mass: number;
+  /** kg */ readonly dryMass: number;
+  /** m3 */ readonly volume: number;
+  /** m, mean */ readonly depth: number;
+  /** kg DM/m3 */ readonly dryDensity: number;
+  /** kg/m3 */ readonly wetDensity: number;
+  /** share of the volume; NaN also where the relation promises more than there is room for */ readonly poreSpace: number;
+  /** share of the fresh mass in lifts under target */ readonly shareUnder: number;
   /** h */ readonly fillTime: number;
   readonly full: boolean;
-  readonly over: number;
-  readonly uncredited: readonly number[];
+  /** m3 above what it holds */ readonly over: number;
+  /** tractors without credit by the relation, by index in the crew */ readonly uncredited: readonly number[];
   readonly cover: Cover;
   /** kg of dry matter by line of the loss ledger */ readonly losses: LossAmounts;
   /** kg of dry matter */ readonly fed: Span;
@@ -38,8 +40,9 @@ export interface DayFacts {
   /** s after midnight at which the day started */ readonly from: number;
   /** NaN where the day gives no such figure */ readonly measures: Readonly<Record<MeasureName, number>>;
   readonly storages: readonly StorageFacts[];
+  /** in the order of the day's machines, choppers and trucks first; mass in kg, cost at the hourly rate whoever pays */
   readonly machines: readonly { readonly seconds: Partial<Record<MachineState, number>>; readonly loads: number; readonly mass: number; readonly cost: number }[];
-  readonly waits: Readonly<Record<WaitCause, number>>;
+  /** s that choppers stood, by what they waited for */ readonly waits: Readonly<Record<WaitCause, number>>;
   readonly costs: readonly MoneyLine[];
   /** kg of dry matter cut */ readonly cut: number;
   readonly keepsPace: boolean;
@@ -55,7 +58,7 @@ const sumOf = <T>(items: readonly T[], of: (item: T) => number) => items.reduce(
 export function factsOf(scenario: Scenario, day: Day): DayFacts {
   const { breaks } = scenario.shift;
   /** working seconds between two instants */
-  const worked = (from: number, to: number) => to - from - sumOf(breaks, (pause) => Math.max(0, Math.min(to, pause.at + pause.for) - Math.max(from, pause.at)));
+  const worked = (from: number, to: number) => to - from - pausedBetween(breaks, from, to);
   const tipped = day.trips.filter((trip) => !Number.isNaN(trip.tipped)).sort((a, b) => a.tipFrom - b.tipFrom);
   const firstTip = tipped[0]?.tipFrom ?? day.from;
   const lastTip = tipped.at(-1)?.tipFrom ?? NaN;

@@ -20,8 +20,8 @@ import { summarise } from "./summary.ts";
 import { MEASURES, type Findings, type MachineFinding, type Measure, type MeasureName, type MoneyLine, type Span, type StorageFinding } from "./types.ts";
 import { verdictFigures, verdictOf } from "./verdict.ts";
 
-/** What a study has: the days in order of their rehearsal number, and the machines by name (the same on every day). */
-export interface Study {
+/** What was rehearsed: the days in order of their number, and the machines by name (the same on every day). */
+interface RehearsedDays {
   readonly scenario: Scenario;
   readonly seed: number;
   readonly days: readonly DayFacts[];
@@ -31,7 +31,7 @@ export interface Study {
 }
 
 /** Sums the days up. */
-export function findingsOf({ scenario, seed, days, machines, defaults, shown }: Study): Findings {
+export function findingsOf({ scenario, seed, days, machines, defaults, shown }: RehearsedDays): Findings {
   const measures = measuresOf(days);
   const bounds = handBounds(scenario);
   return {

@@ -30,7 +30,8 @@ export function handBounds(scenario: Scenario): Bounds {
     return rate + (kind.count * kind.load) / round;
   }, 0);
 
-  const meanTip = trucks.reduce((sum, kind) => sum + kind.count * kind.load * (kind.tip / kind.load), 0) / (count * meanLoad);
+  // s of a tipping place for one kg.
+  const meanTip = trucks.reduce((sum, kind) => sum + kind.count * kind.tip, 0) / (count * meanLoad);
   const used = storages.map((_, s) => s).filter((s) => fields.some((field) => field.storages[0] === s));
   const atStorages = (rate: (s: number) => number) => used.reduce((sum, s) => sum + rate(s), 0);
   return {

@@ -30,7 +30,7 @@ export const topLayerDepth: Range = topLayerLoss.plain.range;
  * What the top layer loses without any cover: the loss under plain film times what uncovered bunkers lost over covered ones. The two come
  * from different trials, and the bunkers were small; nothing was found in print for the layer itself.
  */
-export const uncoveredLoss: Sourced = {
+const uncoveredLoss: Sourced = {
   value: (topLayerLoss.plain.value * wholeLoss.uncovered.value) / wholeLoss.covered.value, unit: "1",
   source: `${topLayerLoss.plain.source}, times ${wholeLoss.uncovered.value} / ${wholeLoss.covered.value} from ${wholeLoss.uncovered.source}`,
   mark: "assumption of this project",

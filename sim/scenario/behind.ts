@@ -6,7 +6,7 @@ export interface Behind {
   /** the choppers are slowed to what the crew packs at target */ readonly eases: boolean;
 }
 
-export const BEHIND: Readonly<Record<BehindRule, Behind>> = {
+const BEHIND: Readonly<Record<BehindRule, Behind>> = {
   hold: { holds: "always", eases: false },
   bury: { holds: "never", eases: false },
   "hold-then-bury": { holds: "until-full", eases: false },

@@ -142,7 +142,7 @@ export function choice<const T extends readonly [string, ...string[]]>(words: T,
   }).meta({ description: about });
 }
 
-export const SWITCH_WORDS = ["on", "off", "yes", "no"] as const;
+const SWITCH_WORDS = ["on", "off", "yes", "no"] as const;
 
 /** On or off. */
 export function turned(about: string) {

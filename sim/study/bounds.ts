@@ -3,6 +3,7 @@
  * passes; a margin stands between them and the verdict, for the luck of a day.
  */
 import { handBounds } from "../findings/hand.ts";
+import { pausedBetween } from "../findings/pauses.ts";
 import { THICKEST_LAYER } from "../harvest/blade.ts";
 import { behindOf } from "../scenario/behind.ts";
 import type { Scenario } from "../scenario/types.ts";
@@ -32,6 +33,5 @@ export function leastTime(scenario: Scenario): number {
 export function isHopeless(scenario: Scenario, { finishBy }: Targets): boolean {
   if (finishBy === null) return false;
   const { start, breaks } = scenario.shift;
-  const rest = breaks.reduce((sum, pause) => sum + Math.max(0, Math.min(finishBy, pause.at + pause.for) - Math.min(finishBy, pause.at)), 0);
-  return leastTime(scenario) > (finishBy - start - rest) * (1 + MARGIN);
+  return leastTime(scenario) > (finishBy - start - pausedBetween(breaks, start, finishBy)) * (1 + MARGIN);
 }

@@ -24,7 +24,7 @@ export interface FarmOnADay {
 }
 
 /** The plan with each field at a dry matter: its dry mass stays what it was, so what is to be cut, hauled and pushed gets lighter as it dries. */
-export function planAt({ scenario, yields, begin }: FarmOnADay, dryMatters: readonly number[], cropDryMatter: number): Scenario {
+function planAt({ scenario, yields, begin }: FarmOnADay, dryMatters: readonly number[], cropDryMatter: number): Scenario {
   const { shift, crop } = scenario;
   const looseDensity = (crop.looseDensity * crop.dryMatter) / cropDryMatter;
   return {

@@ -19,7 +19,7 @@ import { batchesOf, type Days, type Study } from "./work.ts";
 export const FEWEST_COMPARED = 2;
 export const MOST_COMPARED = 6;
 /** Confidence that all differences of one figure hold at once, however many plans are compared. */
-export const CONFIDENCE = 0.95;
+const CONFIDENCE = 0.95;
 
 const LETTERS = "ABCDEF";
 
@@ -59,7 +59,7 @@ export interface CompareOptions {
 }
 
 /** All days of each plan, in its order; @throws EndlessDay when a plan's crew never gets done */
-export function* daysOfEach(scenarios: readonly Scenario[], seed: number, rehearsals: number): Study<Exclude<Days, { endless: string }>[]> {
+function* daysOfEach(scenarios: readonly Scenario[], seed: number, rehearsals: number): Study<Exclude<Days, { endless: string }>[]> {
   const batches = scenarios.flatMap((scenario, plan) => batchesOf(plan, scenario, seed, 0, rehearsals));
   const answers = yield { batches, expected: scenarios.length * rehearsals };
   return scenarios.map((_, plan) => answers.flatMap((days, i) => {

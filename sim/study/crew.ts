@@ -27,7 +27,7 @@ export const USUAL_SURE = 0.9;
 /** Most that may be asked for (assumption of this project): the days it takes to tell grow without end towards certainty. */
 export const MOST_SURE = 0.99;
 /** The least chance of the right choice over repeated searches. */
-export const PROMISE = 0.95;
+const PROMISE = 0.95;
 /** Share of the cost that does not matter (assumption of this project). */
 const INDIFFERENCE = 0.01;
 /** Most days of one plan, in times of what a plan without a fault needs to be told. */

@@ -33,7 +33,7 @@ export interface Remedy {
 export interface NotTried { readonly family: Family; readonly because: string }
 
 /** How far a remedy goes (all assumptions of this project). */
-export const STEPS = {
+const STEPS = {
   /** share of the set layer */ thinnerLayer: 2 / 3,
   /** share of the pace, a gear lower */ lowerGear: 0.85,
   /** times the apron */ apron: 2,

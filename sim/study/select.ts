@@ -51,7 +51,7 @@ export interface Ask { readonly plan: number; readonly from: number; readonly to
 /** Days of each plan before any comparison; the variance of a difference is taken from these. Few, so that plans that are much dearer cost little. */
 export const FIRST_DAYS = 8;
 /** Days at which a first ranking is told. */
-export const GLANCE = 2;
+const GLANCE = 2;
 /** Days in one further look at a plan, and plans looked at side by side. */
 const LOOK = 10;
 const SIDE_BY_SIDE = 4;

@@ -34,7 +34,7 @@ export const TARGET_WORDS: Readonly<Record<TargetName, string>> = {
 };
 
 /** Density that a plan must predict, kg DM/m3, so that the relation itself gives the target this chance; half a chance asks for the target. */
-export function densityFor({ targets, crop }: Scenario, relation: number): number {
+function densityFor({ targets, crop }: Scenario, relation: number): number {
   return densityForChance(targets.dryDensity, relation, crop.kind);
 }
 

@@ -11,6 +11,9 @@ const minutes = (value: number): string => `${value.toFixed(value < 10 ? 1 : 0)}
 const LITTLE = 0.02;
 /** min by which a wait must grow to be seen as a queue that has moved (assumption of this project). */
 const QUEUE_GROWS = 0.5;
+/** Share by which density may differ and still be called the same, and share of an apron under which it was never full (assumptions of this project). */
+const SAME_DENSITY = 0.002;
+const NEARLY_FULL = 0.9;
 
 /** One sentence or two. `before` is the plan as it is, `after` with the remedy; `waiting` what it does to the chopper's waiting. */
 export function whyNothing({ family, storage }: Pick<Remedy, "family" | "storage">, before: Rehearsed, after: Rehearsed, waiting: Effect): string {
@@ -39,7 +42,7 @@ export function whyNothing({ family, storage }: Pick<Remedy, "family" | "storage
       return `The crew that is there has no debt ${percent(meanOver(a, (day) => day.measures.packingIdle))} of its time; what limits the day is ${limit}.`;
     }
     case "tractor-fewer":
-      return b.every((day, i) => Math.abs(day.measures.dryDensity / a[i]!.measures.dryDensity - 1) < 0.002)
+      return b.every((day, i) => Math.abs(day.measures.dryDensity / a[i]!.measures.dryDensity - 1) < SAME_DENSITY)
         ? "The relation gives it no credit, or the others pack as much without it." : "The others make up for it.";
     case "thinner-layer": return `Lifts reach what the rule asks for at the set layer already; what limits the day is ${limit}.`;
     case "slower-chopper": return `The chopper does not set the pace: it stands ${percent(standing)} of its time.`;
@@ -50,7 +53,7 @@ export function whyNothing({ family, storage }: Pick<Remedy, "family" | "storage
     }
     case "apron": {
       const peak = Math.max(...a.map((day) => day.measures.apronPeak)) * 1000;
-      if (peak < 0.9 * place!.apron) return `The apron was never more than ${percent(peak / place!.apron)} full.`;
+      if (peak < NEARLY_FULL * place!.apron) return `The apron was never more than ${percent(peak / place!.apron)} full.`;
       return `The bigger apron fills as well, only later; what limits the day is ${limit}.`;
     }
     case "second-clamp":

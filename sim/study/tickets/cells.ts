@@ -1,4 +1,5 @@
 /** What stands in one cell: a mass, a date, a time. Each is read one way only, the way that was settled for the whole file. */
+import { dayOf as calendarDay } from "../../scenario/dates.ts";
 
 export const DECIMALS = ["point", "comma"] as const;
 export type Decimal = (typeof DECIMALS)[number];
@@ -75,18 +76,8 @@ export function dayOf(date: string, order: DateOrder): number | null {
   if ((yearText.length !== 4 && yearText.length !== 2) || at("m").length > 2 || at("d").length > 2) return null;
   const year = yearText.length === 2 ? 2000 + Number(yearText) : Number(yearText);
   const [month, day] = [Number(at("m")), Number(at("d"))];
-  if (year < 1950 || year > 2150 || month < 1 || month > 12 || day < 1 || day > daysIn(year, month)) return null;
-  return daysBefore(year, month) + day - 1;
-}
-
-const isLeap = (year: number) => year % 4 === 0 && (year % 100 !== 0 || year % 400 === 0);
-const daysIn = (year: number, month: number) => (month === 2 ? (isLeap(year) ? 29 : 28) : [4, 6, 9, 11].includes(month) ? 30 : 31);
-
-function daysBefore(year: number, month: number): number {
-  let days = 0;
-  for (let y = 1950; y < year; y += 1) days += isLeap(y) ? 366 : 365;
-  for (let m = 1; m < month; m += 1) days += daysIn(year, m);
-  return days - 7305;
+  if (year < 1950 || year > 2150) return null;
+  return calendarDay(`${year}-${String(month).padStart(2, "0")}-${String(day).padStart(2, "0")}`);
 }
 
 /** Seconds after midnight of a time of day, or null. */

@@ -2,7 +2,7 @@
 import Papa from "papaparse";
 
 /** What may stand between two cells. */
-export const DELIMITERS = [",", ";", "\t"] as const;
+const DELIMITERS = [",", ";", "\t"] as const;
 export type Delimiter = (typeof DELIMITERS)[number];
 export const DELIMITER_WORDS: Readonly<Record<Delimiter, string>> = { ",": "comma", ";": "semicolon", "\t": "tab" };
 

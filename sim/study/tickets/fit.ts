@@ -39,6 +39,8 @@ export interface FittedSample {
 export const FEWEST_FITTED = 10;
 /** Shapes this near in the criterion cannot be told apart; the usual rule of thumb, common practice, no source. */
 const NEAR = 2;
+/** A shape does not fit well when fewer samples of its own than this share lie as far off; the usual level, common practice, no source. */
+const UNFIT = 0.05;
 /** Samples drawn to judge the distance, and values drawn at the most. Assumptions of this project. */
 const DRAWN = 99;
 const MOST_DRAWN = 100_000;
@@ -172,7 +174,7 @@ function why(chosen: Fit, near: readonly Fit[], fits: readonly Fit[], asFar: num
   const taken = others.length > 0
     ? `${others.join(" and ")} would do nearly as well, and ${chosen.kind} ${chosen.parameters.length < 2 ? "needs fewer parameters" : "comes out best by a hair"}`
     : next ? `${next.kind}, the next, is ${formatNumber(next.aicc - chosen.aicc, 1)} worse by Akaike's criterion, and from ${NEAR} on that counts` : "no other shape could be fitted";
-  const fit = asFar === null ? "" : asFar < 0.05
+  const fit = asFar === null ? "" : asFar < UNFIT
     ? ` It does not fit well: only ${Math.round(asFar * 100)} of 100 samples drawn from it lie as far from their fit.`
     : ` It fits: ${Math.round(asFar * 100)} of 100 samples drawn from it lie as far from their fit.`;
   return `${chosen.kind}: ${taken}.${fit}`;

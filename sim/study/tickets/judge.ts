@@ -43,8 +43,10 @@ export interface Judgement {
 }
 
 /** A stretch is told when at most this share of the rehearsed days has one as long; fewer rehearsals than these cannot tell. Assumptions of this project. */
-export const SELDOM = 0.01;
-export const FEWEST_TO_TELL = 50;
+const SELDOM = 0.01;
+const FEWEST_TO_TELL = 50;
+/** Share of the predicted figure beyond which a recorded one is off where the rehearsed days do not differ. Assumption of this project. */
+const OFF = 0.05;
 /** Days each input is tried on at the most. Assumption of this project. */
 const MOST_TRIED = 30;
 
@@ -72,7 +74,7 @@ export function* judge(scenario: Scenario, recorded: readonly Weighing[], option
 
   const figures = figuresOf(real, days);
   const told = rehearsals < FEWEST_TO_TELL ? null : stoppagesOf(recorded, lists, scenario);
-  const isOff = Object.values(figures).some(({ inside, recorded: is, predicted }) => inside === false || (inside === null && Math.abs(is - predicted) > 0.05 * Math.abs(predicted))) || (told ?? []).length > 0;
+  const isOff = Object.values(figures).some(({ inside, recorded: is, predicted }) => inside === false || (inside === null && Math.abs(is - predicted) > OFF * Math.abs(predicted))) || (told ?? []).length > 0;
   let explained: Explained[] = [];
   if (isOff) {
     const tried = explanations(scenario, recorded, real, days, told ?? []);

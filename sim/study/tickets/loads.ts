@@ -44,7 +44,7 @@ const SHOWN_GAPS = 10;
 
 const sum = (values: readonly number[]) => values.reduce((a, b) => a + b, 0);
 
-export function spreadOf(values: readonly number[]): Spread | null {
+function spreadOf(values: readonly number[]): Spread | null {
   if (values.length === 0) return null;
   const mean = sum(values) / values.length;
   const sd = values.length > 1 ? sampleStandardDeviation(values as number[]) : null;

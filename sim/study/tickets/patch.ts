@@ -29,7 +29,7 @@ const LEAST_DEVIATION = 0.01;
 const OF_NORMAL = 1.4826;
 /** Tickets from which on a mean is worth writing down, and a shape. Assumptions of this project. */
 const FEWEST_MEAN = FEWEST_FITTED;
-export const FEWEST_SHAPE = 30;
+const FEWEST_SHAPE = 30;
 
 const meanOf = (values: readonly number[]) => values.reduce((a, b) => a + b, 0) / values.length;
 const written = (shape: Shape): Written => ("cv" in shape ? { shape: shape.kind, cv: `${formatNumber(shape.cv * 100, 1)} %` } : { shape: shape.kind });

@@ -22,7 +22,7 @@ export interface WeighedDay extends Weighed {
 export interface TicketsOptions extends Answers, JudgeOptions { readonly csv: string }
 
 /** Reads and refuses what cannot go on. @throws RangeError with the open questions, or when there are no tickets */
-export function readWhole(csv: string, answers: Answers = {}): TicketReading {
+function readWhole(csv: string, answers: Answers = {}): TicketReading {
   const reading = readTickets(csv, answers);
   if (reading.questions.length > 0) throw new RangeError(reading.questions.map(({ sentence }) => sentence).join("\n"));
   if (reading.tickets.length === 0) {
