@@ -44,7 +44,7 @@ describe("the printed day sheet", () => {
     expect(front).toMatch(/Stop the chopper over 70 % moisture/);
     expect(front).toMatch(/cover from about \d\d:\d\d to \d\d:\d\d with 4 people\. Film [\d,]+ m²/);
     for (const blank of ["Gate", "Wires", "Radio channel", "Phone", "Narrow places, and who gives way", "at most", "Driver", "Swap with", "Fuel at", "Rain"]) expect(front).toContain(blank);
-    for (const part of ["What really happened", "Moisture", "Before anybody starts", "Local codes"]) expect(back).toContain(part);
+    for (const part of ["What really happened", "Mass, t", "Moisture, %", "Apron, loads", "Before anybody starts", "Local codes"]) expect(back).toContain(part);
     const cautions = await visit.page.locator(".crew-cautions li").allInnerTexts();
     expect(cautions.length).toBeGreaterThan(5);
     // A line that is broken in the print comes back with a blank in it.

@@ -3,7 +3,7 @@ import { encode } from "uqr";
 import type { Findings } from "../../sim/findings/types.ts";
 import type { Scenario } from "../../sim/scenario/types.ts";
 import { formatNumber } from "../../sim/scenario/units.ts";
-import { quantity, type UnitSystem } from "../quantity.ts";
+import { quantity, unitName, type UnitSystem } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
 import { addressOf } from "../state/memory.ts";
 import { crewWords } from "../words/crew.ts";
@@ -18,6 +18,7 @@ const linesFor = (cautions: number, crowded: boolean): number => (crowded ? 4 : 
 
 export function BackPage({ findings: { cautions, rehearsals, engine, seed, scenario: { hash } }, scenario, units, crowded }: BackProps) {
   const { log, cautions: caution, address } = crewWords;
+  const head = log.head(unitName("mass", units));
   const { layer } = scenario.packing;
   return (
     <div class="back">
@@ -26,8 +27,8 @@ export function BackPage({ findings: { cautions, rehearsals, engine, seed, scena
         <p class="quiet">{log.note}</p>
         <div class="scroll" tabIndex={0} role="group" aria-label={log.title}>
           <table class="wide record">
-            <thead><tr>{log.head.map((text) => <th key={text} scope="col" class="left">{text}</th>)}</tr></thead>
-            <tbody aria-hidden="true">{Array.from({ length: linesFor(cautions.length, crowded) }, (_, i) => <tr key={i}>{log.head.map((text) => <td key={text} class="fill" />)}</tr>)}</tbody>
+            <thead><tr>{head.map((text) => <th key={text} scope="col" class="left">{text}</th>)}</tr></thead>
+            <tbody aria-hidden="true">{Array.from({ length: linesFor(cautions.length, crowded) }, (_, i) => <tr key={i}>{head.map((text) => <td key={text} class="fill" />)}</tr>)}</tbody>
           </table>
         </div>
         <p class="blanks">{log.finish.map((label) => <Blank key={label} label={label} />)}</p>

@@ -1,7 +1,8 @@
 /** The day sheet for the crew: what the plan knows, lines for what it does not, on one sheet of paper. */
 import { clock, quantity, span } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
-import { findings, rehearsed, units } from "../state.ts";
+import { findings, rehearsed, trouble, units } from "../state.ts";
+import { words } from "../words.ts";
 import { crewWords } from "../words/crew.ts";
 import { daySheetOf } from "./daysheet.ts";
 import { Blank } from "./Blank.tsx";
@@ -20,7 +21,7 @@ const CROWDED = 12;
 export function Crew() {
   const answer = findings.value;
   const story = rehearsed.value;
-  if (!answer || !story) return <p role="status">{crewWords.waiting}</p>;
+  if (!answer || !story) return <p role="status">{trouble.value ?? words.waitingForFirst}</p>;
   const system = units.value;
   const sheet = daySheetOf(answer, story);
   const { scenario } = story;

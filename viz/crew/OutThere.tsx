@@ -29,7 +29,7 @@ export function Fields({ rows, choppers, units }: { readonly rows: readonly Fiel
               <tr key={name}>
                 <th scope="row" class="left">{name}</th>{choppers > 1 && <td class="left">{chopper ?? ""}</td>}
                 <td>{start === null ? none : clock(start)}</td><td>{number(area, "area", units)}</td><td>{number(mass, "mass", units)}</td><td>{loads}</td>
-                <td>{number(distance, "distance", units)}</td><td>{number(moisture, "share", units)} %</td><td class="fill" /><td class="fill" />
+                <td>{number(distance, "distance", units)}</td><td>{number(moisture, "share", units)}</td><td class="fill" /><td class="fill" />
               </tr>
             ))}
           </tbody>

@@ -21,7 +21,7 @@ export function StopRules({ sheet: { clamps, moisture }, scenario, units }: Rule
         <li><strong>{rules.wet(percent(moisture.most))}</strong> {rules.dry(percent(moisture.least))} <span class="quiet">{rules.window(textIn("metric", moisture.source), moisture.mark)}{scenario.storages.some(({ form }) => form === "pile") && ` ${rules.pile}`}</span></li>
         <li class="blanks"><Blank wide label={rules.chop(quantity(scenario.crop.chopLength, "chop", units, units === "us" ? 2 : 0))} /></li>
         <li class="blanks"><Blank wide label={rules.rain} /></li>
-        <li class="blanks"><Blank wide label={rules.wind} /></li>
+        <li class="blanks"><Blank wide label={rules.dark} /></li>
       </ul>
     </section>
   );

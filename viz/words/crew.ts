@@ -7,7 +7,6 @@ const CREW = {
   title: (plan: string) => `Day sheet: ${plan}`,
   print: "Print this sheet",
   screen: "Made for paper: one sheet, both sides. Lines are to be filled in by hand.",
-  waiting: "The day is being rehearsed.",
   blanks: { date: "Date", lead: "In charge", phone: "Phone", radio: "Radio channel", emergency: "Emergency number", place: "Where help finds us" },
 
   day: {
@@ -21,8 +20,7 @@ const CREW = {
 
   fields: {
     title: "Fields, in this order",
-    head: { field: "Field", chopper: "Chopper", area: "Area", mass: "Crop", loads: "Loads", road: "Road", start: "About", moisture: "Moisture", gate: "Gate", wires: "Wires" },
-    start: (clock: string) => `${clock}`,
+    head: { field: "Field", chopper: "Chopper", area: "Area", mass: "Crop", loads: "Loads", road: "Road", start: "About", moisture: "Moisture, %", gate: "Gate", wires: "Wires" },
     none: "if time",
     note: "Times are of one day out of the rehearsal, the one with the median finish.",
   },
@@ -66,7 +64,7 @@ const CREW = {
     pile: "A pile has no window of its own in print; this is the bunker's.",
     chop: (length: string) => `Chop length ${length}. Checked at, and found:`,
     rain: "Rain: stop when wheels carry mud to the clamp; roll what lies, lay the front sheet. Decided by:",
-    wind: "Dark: nobody on the slope without working lights. Decided by:",
+    dark: "Dark: nobody on the slope without working lights. Decided by:",
   },
 
   cover: {
@@ -81,7 +79,7 @@ const CREW = {
   log: {
     title: "What really happened",
     note: "A line an hour does. It teaches the plan for next year.",
-    head: ["Time", "Truck", "Load", "Field", "Mass", "Moisture", "On the apron", "Remarks"],
+    head: (mass: string) => ["Time", "Truck", "Load", "Field", `Mass, ${mass}`, "Moisture, %", "Apron, loads", "Remarks"],
     finish: ["First load tipped", "Last load tipped", "Rolled until", "Sealed at"],
   },
 
