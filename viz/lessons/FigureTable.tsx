@@ -1,4 +1,4 @@
-/** The plans side by side: each figure with a bar drawn to one scale, and its range. */
+/** The plans side by side: each figure with a bar drawn to one scale, and its range where it is printed otherwise than the figure. */
 import { textIn } from "../sentences.ts";
 import { units } from "../state.ts";
 import { words } from "../words.ts";
@@ -38,7 +38,7 @@ function Group({ row, plans }: { readonly row: FigureRow; readonly plans: readon
             </svg>
           </td>
           <td class="figure-of">{row.say(value)}</td>
-          <td class="range-of quiet">{range && words.figures.range(row.say(range[0]), row.say(range[1]))}</td>
+          <td class="range-of quiet">{range && new Set([value, ...range].map(row.say)).size > 1 && words.figures.range(row.say(range[0]), row.say(range[1]))}</td>
         </tr>
       ))}
     </tbody>

@@ -2,6 +2,7 @@
 import { contraryTrials, lossLine } from "../../sim/forage/losses.ts";
 import { residualSd, surveyCrop } from "../../sim/forage/scatter.ts";
 import { MEASURE_WORDS } from "../../sim/findings/words.ts";
+import { inEnglish } from "../english.ts";
 import { textIn } from "../sentences.ts";
 import { units } from "../state.ts";
 import { addressOf } from "../state/memory.ts";
@@ -61,7 +62,7 @@ function sourcesOf({ sources, further = [] }: Lesson, told: readonly Run[]): str
     const derivation = findings.sources[name];
     if (!derivation) continue;
     const key = JSON.stringify([derivation.source, derivation.mark]);
-    bySource.set(key, [...(bySource.get(key) ?? []), MEASURE_WORDS[name].label]);
+    bySource.set(key, [...(bySource.get(key) ?? []), inEnglish(MEASURE_WORDS[name].label)]);
   }
   const lines = [...bySource].map(([key, labels]) => source(labels.join(", "), ...(JSON.parse(key) as [string, string])));
   const { source: survey, mark } = residualSd[surveyCrop(scenario.crop.kind)];

@@ -34,7 +34,7 @@ function Slider({ knob: { id, dimension, unit, range }, label, value }: { readon
   const system = units.value;
   const [least, most, size] = range[system];
   const shown = value === null ? least : dimension === null ? value : Number(shownIn(value, dimension, system).toFixed(dimension === "machineMass" && system === "us" ? 0 : 1));
-  const said = `${shown} ${dimension === null ? unit ?? "" : unitName(dimension, system)}`.trim();
+  const said = `${shown.toLocaleString("en")} ${dimension === null ? unit ?? "" : unitName(dimension, system)}`.trim();
   const set = (text: string) => { turned.value = { ...turned.value, [id]: dimension === null ? text : written(Number(text), dimension, system) }; };
   return (
     <div class="knob">

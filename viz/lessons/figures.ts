@@ -2,6 +2,7 @@
 import type { MeasureName } from "../../sim/findings/types.ts";
 import { MEASURE_WORDS, measureNumber, measureUnit } from "../../sim/findings/words.ts";
 import { formatNumber } from "../../sim/scenario/units.ts";
+import { inEnglish } from "../english.ts";
 import { number, printed, quantity, unitName, type UnitSystem } from "../quantity.ts";
 import { measureIn } from "../sentences.ts";
 import { lessonSheet } from "../words/lessons.ts";
@@ -59,7 +60,7 @@ function measureRow(name: MeasureName, told: readonly Outcome[], system: UnitSys
     const measure = findings.measures[name];
     return { value: measure?.mean ?? NaN, range: measure && findings.rehearsals > 1 ? [measure.p10, measure.p90] : null };
   });
-  const { label } = MEASURE_WORDS[name];
+  const label = inEnglish(MEASURE_WORDS[name].label);
   const row = { label, figures, means: figures.some(({ range }) => range) ? ranges.days : "", target: null };
   if (name === "costPerTonne" || name === "costPerTonneFed") {
     const { unit, factor } = measureIn(system, "per t");
