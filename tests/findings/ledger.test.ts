@@ -3,7 +3,7 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { ledgerEnds, lossLines } from "../../sim/findings/derivations/losses.ts";
 import { factsOf } from "../../sim/findings/facts.ts";
-import { findingsOf } from "../../sim/findings/findings.ts";
+import { findingsOf, measuresOf } from "../../sim/findings/findings.ts";
 import { addedSpans, fedOf, lossesOf, lostOf, middleOf, topLayerDepth, type Ensiled } from "../../sim/findings/ledger.ts";
 import { LOSS_CAUSES, type LossLine } from "../../sim/findings/types.ts";
 import { effluent } from "../../sim/forage/effluent.ts";
@@ -191,6 +191,17 @@ describe("The ledger of rehearsed days", () => {
     const { inWords, storedT, fedT } = ledgerEnds(scenario, large);
     expect(formatNumber(storedT, 0)).toBe("1,006");
     expect(inWords).toContain(`Of 1,006 t of dry matter stored, ${formatNumber(fedT.low, 0)} t to ${formatNumber(fedT.high, 0)} t are left to feed, ${formatNumber(fedT.central, 0)} t`);
+  });
+
+  it("sets its total beside the trials at the density that the measures tell, the mean of the days, and not at another mean of its own", () => {
+    const [scenario, [day]] = rehearsed(sound(LONG_STRIP));
+    // One storage, a loose day and a dense one: all dry matter over all volume would be 2 x 200 x 260 / 460 = 226.
+    const lying = (dryDensity: number) => ({
+      ...day!, measures: { ...day!.measures, dryDensity }, storages: day!.storages.map((storage) => ({ ...storage, dryDensity, volume: storage.dryMass / dryDensity })),
+    });
+    const days = [lying(200), lying(260)];
+    expect(measuresOf(days).dryDensity!.mean).toBeCloseTo(230, 9);
+    expect(ledgerEnds(scenario, days).inWords).toMatch(/ in all at 230 kg DM\/m3\.$/);
   });
 
   it("has every cause once, in order, each with its source, mark and words; a line that is off is shown and said to be", () => {

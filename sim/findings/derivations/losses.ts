@@ -51,11 +51,9 @@ function crossCheck(days: readonly DayFacts[], storedT: number, lostT: number): 
     + `to ${percent(high, 1)} (alfalfa) in all at ${Math.round(density)} kg DM/m3.`;
 }
 
-/** kg DM/m3 of all storages together. */
-function densityOf(days: readonly DayFacts[]): number {
-  const sum = (what: "dryMass" | "volume") => days.reduce((total, day) => total + day.storages.reduce((all, storage) => all + storage[what], 0), 0);
-  return sum("dryMass") / sum("volume");
-}
+/** kg DM/m3 of all storages together, as the measure has it: the mean of the days on which anything was stored. */
+const densityOf = (days: readonly DayFacts[]): number =>
+  meanOver(days.filter((day) => Number.isFinite(day.measures.dryDensity)), (day) => day.measures.dryDensity);
 
 const shares = ([low, high]: Range): string => `${percent(low, 1)} to ${percent(high, 1)}`;
 const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
