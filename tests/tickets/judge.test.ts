@@ -106,8 +106,8 @@ describe("A stretch without a load", () => {
 describe("What would explain a day that is off", () => {
   it("is the chopper's pace where the chopper was slower", () => {
     const judgement = judged(dayOf(paced(0.7)));
-    expect(judgement.explained[0]).toMatchObject({ input: "pace", what: "a chopper at 70 % of the pace in the file" });
-    expect(last(judgement)).toContain("Best explained by a chopper at 70 % of the pace in the file");
+    expect(judgement.explained[0]).toMatchObject({ input: "pace", what: "a chopper at 70 % of the pace in the plan" });
+    expect(last(judgement)).toContain("Best explained by a chopper at 70 % of the pace in the plan");
   });
 
   it("is the number of trucks where some stayed away", () => {

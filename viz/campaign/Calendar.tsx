@@ -85,7 +85,7 @@ export function Calendar({ result }: { readonly result: PlannedCampaigns }) {
             {y.ticks(4).map((tick) => <g key={tick}><line class="hairline" x1={LEFT} x2={width} y1={y(tick)} y2={y(tick)} /><text class="tick" x={LEFT - 6} y={y(tick) + 5} text-anchor="end">{Math.round(100 * tick)}</text></g>)}
             <text class="panel" x={0} y={massTop - 10}>{words.delivered(unit)}</text>
             {mass.ticks(2).map((tick) => <g key={tick}><line class="hairline" x1={LEFT} x2={width} y1={mass(tick)} y2={mass(tick)} /><text class="tick" x={LEFT - 6} y={mass(tick) + 5} text-anchor="end">{tick.toLocaleString("en")}</text></g>)}
-            {dates.map((date, i) => i % every === 0 && <text key={date} class="tick" x={x(date)! + x.bandwidth() / 2} y={height - 6} text-anchor="middle">{short(date)}</text>)}
+            {dates.map((date, i) => i % every === 0 && <text key={date} class="tick" x={Math.min(x(date)! + x.bandwidth() / 2, width - DATE / 2)} y={height - 6} text-anchor="middle">{short(date)}</text>)}
             {days.map((day, i) => {
               const left = x(day.date)!;
               const bars = shownIn(day.freshT * 1000, "mass", units.value);

@@ -51,7 +51,7 @@ export function Starts({ tried, found, starts, currency }: StartsProps) {
                   <rect class="side-wet" x={left} width={x.bandwidth()} y={y(each.inside + each.tooWet)} height={y(0) - y(each.tooWet)} />
                   <rect class="side-dry" x={left} width={x.bandwidth()} y={y(each.inside + each.tooWet + each.tooDry)} height={y(0) - y(each.tooDry)} />
                   <line class="ends-inside" x1={left - 3} x2={left + x.bandwidth() + 3} y1={y(each.endsInside)} y2={y(each.endsInside)} />
-                  {i % every === 0 && <text class="tick" x={middle} y={HEIGHT - FOOT + 18} text-anchor="middle">{short(each.starts)}</text>}
+                  {i % every === 0 && <text class="tick" x={Math.min(middle, width - DATE / 2)} y={HEIGHT - FOOT + 18} text-anchor="middle">{short(each.starts)}</text>}
                   {named(each.starts).length > 0 && <path class="mark-start" d={`M${middle - 5},${TOP - 12}h10l-5,8z`} />}
                 </g>
               );

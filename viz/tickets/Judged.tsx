@@ -52,7 +52,7 @@ function Answer({ result: { judgement, judgedDay, days } }: { readonly result: W
       <div class="judged-words" role="status">{told.map((sentence) => <p key={sentence}>{textIn(units.value, sentence)}</p>)}</div>
       {falseAlarms !== null && <p class="quiet">{words.falseAlarms(Math.round(100 * falseAlarms))}</p>}
       <div class="scroll" tabIndex={0} role="group" aria-label={words.title}>
-        <table class="wraps">
+        <table class="wraps judged">
           <thead><tr>{words.head.map((text, i) => (text === "" ? <td key={i} /> : <th key={i} scope="col" class={i === 0 ? "left" : ""}>{text}</th>))}</tr></thead>
           <tbody>
             {(Object.entries(figures) as [JudgedName, Figure][]).map(([name, figure]) => (

@@ -33,9 +33,9 @@ export function explanations(scenario: Scenario, recorded: readonly Weighing[], 
   const another = (input: Input, what: string, changed: Scenario): Tried => ({ what, input, scenario: changed, recorded: null });
   const trucks = (change: (kind: Scenario["trucks"][number]) => Partial<Scenario["trucks"][number]>) => ({ ...scenario, trucks: scenario.trucks.map((kind) => ({ ...kind, ...change(kind) })) });
   const tried = SHARES.flatMap((share) => [
-    another("pace", `a chopper at ${percent(share)} of the pace in the file`, withPace(scenario, share)),
-    another("road", `trucks at ${percent(share)} of their speeds in the file`, trucks(({ loadedSpeed, emptySpeed }) => ({ loadedSpeed: loadedSpeed * share, emptySpeed: emptySpeed * share }))),
-    another("tip", `a time to tip of ${percent(share)} of that in the file`, trucks(({ tip }) => ({ tip: tip * share }))),
+    another("pace", `a chopper at ${percent(share)} of the pace in the plan`, withPace(scenario, share)),
+    another("road", `trucks at ${percent(share)} of their speeds in the plan`, trucks(({ loadedSpeed, emptySpeed }) => ({ loadedSpeed: loadedSpeed * share, emptySpeed: emptySpeed * share }))),
+    another("tip", `a time to tip of ${percent(share)} of that in the plan`, trucks(({ tip }) => ({ tip: tip * share }))),
   ]);
   const oneKind = scenario.trucks.length === 1;
   const load = mean(fullLoads(recorded));
@@ -46,7 +46,7 @@ export function explanations(scenario: Scenario, recorded: readonly Weighing[], 
   const start = Math.min(scenario.shift.end - 3600, Math.max(0, scenario.shift.start + late));
   if (start !== scenario.shift.start) tried.push(another("start", `a start at ${clockOf(start)}`, { ...scenario, shift: { ...scenario.shift, start } }));
   const more = real.tonnes / mean(days.map(({ tonnes }) => tonnes));
-  tried.push(another("yield", `a yield of ${percent(more)} of that in the file`, { ...scenario, fields: scenario.fields.map((field) => ({ ...field, yield: field.yield * more })) }));
+  tried.push(another("yield", `a yield of ${percent(more)} of that in the plan`, { ...scenario, fields: scenario.fields.map((field) => ({ ...field, yield: field.yield * more })) }));
   if (stoppages.length > 0) {
     const what = stoppages.length === 1 ? `the stop from ${clockOf(stoppages[0]!.from)} to ${clockOf(stoppages[0]!.to)}` : "the stops";
     tried.push({ what, input: "stop", scenario: null, recorded: withoutStops(recorded, stoppages, real.between ? real.between.mean * 60 : 0) });
