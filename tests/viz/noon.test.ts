@@ -14,7 +14,7 @@ import type { Document } from "../../viz/document.ts";
 import { layGround } from "../../viz/ground.ts";
 import { placeAll } from "../../viz/places.ts";
 import { readRehearsed, type Rehearsed } from "../../viz/rehearsed.ts";
-import { anHourOn, apronAt, apronPlace, asRehearsed, downOf, firstAsked, hasLine, machinesOf, placeOf, withApron, withDelivered, withDown } from "../../viz/noon/standing.ts";
+import { anHourOn, apronAt, apronPlace, asRehearsed, downOf, firstAsked, hasLine, machinesOf, fieldPlace, withApron, withDelivered, withDown } from "../../viz/noon/standing.ts";
 
 function storyOf(id: string): Rehearsed {
   const read = readScenario(readFileSync(new URL(`../../scenarios/${id}.yaml`, import.meta.url), "utf8"));
@@ -94,8 +94,8 @@ describe("What a crew tells", () => {
     expect(sound(changed, story).delivered.find(({ field }) => field === 0)!.mass).toBe(123_000);
     const without = withDelivered(changed, first, null);
     expect(sound(without, story).delivered.map(({ field }) => field)).toEqual([1]);
-    expect(placeOf(without, second)).toBe(0);
-    expect(placeOf(without, first)).toBe(1);
+    expect(fieldPlace(without, second)).toBe(0);
+    expect(fieldPlace(without, first)).toBe(1);
     expect(withDelivered(without, first, "5 t").delivered).toContainEqual({ field: first, mass: "5 t" });
     // The share that was told with another mass goes with it.
     expect(withDelivered({ ...noon, delivered: [{ field: first, mass: "9 t", cut: "60 %" }] }, first, "10 t").delivered).toEqual([{ field: first, mass: "10 t" }]);

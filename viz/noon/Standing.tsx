@@ -13,7 +13,7 @@ import { shownOf, typed } from "../plan/amounts.ts";
 import { TypedBox } from "../plan/TypedBox.tsx";
 import { noonWords as words } from "../words/noon.ts";
 import { standing as whole, wrong } from "./rest.ts";
-import { anHourOn, apronAt, apronPlace, asRehearsed, downOf, machinesOf, placeOf, withApron, withDelivered, withDown } from "./standing.ts";
+import { anHourOn, apronAt, apronPlace, asRehearsed, downOf, machinesOf, fieldPlace, withApron, withDelivered, withDown } from "./standing.ts";
 
 /** Changes the state as it now stands, however long ago the box was drawn. */
 function tell(change: (stands: Document) => Document): void {
@@ -40,7 +40,7 @@ export function Standing({ standing, story }: StandingProps) {
         <legend>{words.fields}</legend>
         <Whole list="delivered" />
         {scenario.fields.map(({ name, area, yield: perArea }, f) => {
-          const place = placeOf(standing, name);
+          const place = fieldPlace(standing, name);
           const entry = listAt(standing, ["delivered"])[place];
           const [storage, cut] = [at(entry, ["storage"]), at(entry, ["cut"])];
           return (

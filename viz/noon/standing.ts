@@ -52,12 +52,18 @@ export function hasLine(pointer: string, standing: Document, { fields, storages 
   return ["at", "apron", "onTheRoad", "density"].includes(key);
 }
 
-/** The place of a storage in the list of what lies on the aprons, or behind its end. */
-export function apronPlace(standing: Document, storage: string): number {
-  const list = listAt(standing, ["apron"]);
-  const place = list.findIndex((entry) => at(entry, ["storage"]) === storage);
-  return place < 0 ? list.length : place;
+/** The place of what a list of the state tells under a name, or behind the list's end. */
+function placeIn(standing: Document, list: string, key: string, name: string): number {
+  const entries = listAt(standing, [list]);
+  const place = entries.findIndex((entry) => at(entry, [key]) === name);
+  return place < 0 ? entries.length : place;
 }
+
+/** Of a field among what came in. */
+export const fieldPlace = (standing: Document, field: string): number => placeIn(standing, "delivered", "field", field);
+
+/** Of a storage among what lies on the aprons. */
+export const apronPlace = (standing: Document, storage: string): number => placeIn(standing, "apron", "storage", storage);
 
 /** Names of the machines of a plan as a state of the day may name them: a truck by its kind and number. */
 export const machinesOf = (scenario: Scenario): string[] => [
@@ -66,17 +72,10 @@ export const machinesOf = (scenario: Scenario): string[] => [
   ...scenario.storages.flatMap(({ tractors }) => tractors.map(({ name }) => name)),
 ];
 
-/** The place of a field in the list of what came in, or behind its end. */
-export function placeOf(standing: Document, field: string): number {
-  const list = listAt(standing, ["delivered"]);
-  const place = list.findIndex((entry) => at(entry, ["field"]) === field);
-  return place < 0 ? list.length : place;
-}
-
 /** The state with what came in from a field; null takes the field out: nothing of it is in yet. */
 export function withDelivered(standing: Document, field: string, mass: string | null): Document {
   const list = listAt(standing, ["delivered"]);
-  const place = placeOf(standing, field);
+  const place = fieldPlace(standing, field);
   if (mass === null) {
     const { delivered: _, ...without } = standing;
     return { ...without, ...said("delivered", list.filter((__, i) => i !== place)) };

@@ -1,32 +1,26 @@
-/** Plans to start from, plans that are kept, and plans as files. Whatever takes the place of a changed plan lays that aside: nothing is lost. */
+/** Keeping the plan on the page, and the ways to other plans. Whatever takes the place of a changed plan lays that aside: nothing is lost. */
 import { batch, useSignal } from "@preact/signals";
 import { useRef } from "preact/hooks";
-import { at, put, type Document } from "../document.ts";
-import { saveAs } from "../drawings/save.ts";
-import { FileChoice } from "../page/FileChoice.tsx";
-import { textIn } from "../sentences.ts";
-import { aside, changed, edits, example, exampleId, examples, kept, keptTag, layAside, list, openExample, own, plan, reason, rewrite, takeUp, units } from "../state.ts";
-import { fileName } from "../table.ts";
-import { words } from "../words.ts";
-import { planWords } from "../words/plan.ts";
 import type { Problem } from "../../sim/scenario/types.ts";
-import { formatNumber } from "../../sim/scenario/units.ts";
-import { LARGEST, asJson, asYaml, take } from "./files.ts";
-import { Refused, archive, idFor, remove, revision, revisions, save, tagOf, takeArchive, type Revision } from "./kept.ts";
+import { at, put } from "../document.ts";
+import { textIn } from "../sentences.ts";
+import { aside, changed, edits, example, exampleId, examples, kept, keptTag, list, openExample, own, plan, reason, takeUp, units } from "../state.ts";
+import { planWords } from "../words/plan.ts";
+import { nameIn } from "./files.ts";
+import { Refused, idFor, save } from "./kept.ts";
+import { KeptPlans } from "./KeptPlans.tsx";
+import { Archive, PlanFiles } from "./PlanFiles.tsx";
 import "./plan.css";
 
 /** What there is to say, and what stands in the way of saving. */
-interface Said { readonly text: string; readonly wrong: boolean; readonly problems?: readonly Problem[] }
+export interface Said { readonly text: string; readonly wrong: boolean; readonly problems?: readonly Problem[] }
 interface Clash { readonly id: string; readonly name: string; readonly tag: string; readonly meanwhile: boolean }
-
-const nameIn = (document: Document | null): string => String(at(document ?? {}, ["name"]) ?? words.name);
 
 export function Keeping() {
   const said = useSignal<Said | null>(null);
   const clash = useSignal<Clash | null>(null);
   const text = planWords.keep;
   const tell = (sentence: string) => { said.value = { text: sentence, wrong: false }; };
-  /** Does what may be refused, and tells a refusal in words. */
   const attempt = async (what: () => Promise<void>) => {
     said.value = null;
     try {
@@ -77,9 +71,9 @@ export function Keeping() {
         {said.value?.problems?.map(({ pointer, detail, line, column }) => <p key={pointer + detail}>{line !== undefined && column !== undefined && text.place(line, column)}{textIn(units.value, detail)}</p>)}
       </div>
       {aside.value !== null && <p>{text.aside(nameIn(aside.value.document))} <button type="button" onClick={() => { if (aside.value) takeUp(aside.value); }}>{text.takeBack}</button></p>}
-      <Files attempt={attempt} tell={(told) => { said.value = told; }} />
+      <PlanFiles attempt={attempt} tell={(told) => { said.value = told; }} />
       <Archive attempt={attempt} tell={tell} />
-      <Kepts open={open} attempt={attempt} tell={tell} />
+      <KeptPlans open={open} attempt={attempt} tell={tell} />
       <h3>{text.templates}</h3>
       <ul class="templates">
         {examples.value.map(({ id, name, shows }) => (
@@ -94,7 +88,8 @@ export function Keeping() {
 }
 
 type Keep = (id: string, name: string, tag: string | null) => Promise<void>;
-type Attempt = (what: () => Promise<void>) => Promise<void>;
+/** Does what may be refused, and tells a refusal in words. */
+export type Attempt = (what: () => Promise<void>) => Promise<void>;
 
 /** The plan on the page: where it comes from, and where it goes. */
 function Here({ keep }: { readonly keep: Keep }) {
@@ -130,110 +125,3 @@ function Clashed({ clash: { id, name, tag, meanwhile }, keep, open, leave }: { r
     </div>
   );
 }
-
-function Files({ attempt, tell }: { readonly attempt: Attempt; tell(said: Said): void }) {
-  const text = planWords.keep;
-  const out = async (kind: "yaml" | "json") => {
-    const document = plan.value!;
-    saveAs(fileName(nameIn(document), "plan", kind), new Blob([kind === "yaml" ? await asYaml(document) : asJson(document)], { type: kind === "yaml" ? "application/yaml" : "application/json" }));
-  };
-  const bring = (file: File) => attempt(async () => {
-    const taken = await take(file);
-    if ("wrong" in taken) tell({ text: `${taken.wrong} ${text.stays}`, wrong: true });
-    else if ("problems" in taken) tell({ text: `${text.broken(file.name)} ${text.stays}`, wrong: true, problems: taken.problems });
-    else {
-      layAside();
-      rewrite(taken.plan);
-      tell({ text: text.took(file.name), wrong: false });
-    }
-  });
-  return (
-    <>
-      <h3>{text.files}</h3>
-      <p class="row">
-        <button type="button" onClick={() => attempt(() => out("yaml"))}>{text.asYaml}</button>
-        <button type="button" onClick={() => attempt(() => out("json"))}>{text.asJson}</button>
-      </p>
-      <FileChoice label={text.take} accept=".yaml,.yml,.json,application/json,application/yaml" how={text.takeHow(formatNumber(LARGEST, 0))} take={bring} />
-    </>
-  );
-}
-
-/** Everything that the server keeps, out as one file and in again. */
-function Archive({ attempt, tell }: { readonly attempt: Attempt; tell(sentence: string): void }) {
-  const text = planWords.keep;
-  const bring = (file: File) => attempt(async () => {
-    const brought = await takeArchive(file);
-    tell(text.brought(file.name, brought));
-    await list().catch(() => undefined);
-  });
-  return (
-    <>
-      <h3>{text.all}</h3>
-      <p class="quiet" id="archive-how">{text.allHow}</p>
-      <p class="row"><button type="button" aria-describedby="archive-how" onClick={() => attempt(async () => saveAs("clampside-archive.jsonl", await archive()))}>{text.allOut}</button></p>
-      <FileChoice label={text.allIn} accept=".jsonl" how={text.allInHow} take={bring} />
-    </>
-  );
-}
-
-function Kepts({ open, attempt, tell }: { open(id: string): Promise<void>; readonly attempt: Attempt; tell(sentence: string): void }) {
-  const text = planWords.keep;
-  const asked = useSignal<string | null>(null);
-  const shown = useSignal<{ readonly id: string; readonly all: readonly Revision[] } | null>(null);
-  const show = (id: string) => attempt(async () => { shown.value = shown.value?.id === id ? null : { id, all: await revisions(id) }; });
-  const backTo = (id: string, number: number) => attempt(async () => {
-    const document = await revision(id, number);
-    if (id !== exampleId.value) await openExample(id);
-    else layAside();
-    rewrite(document);
-    tell(text.tookBack(number));
-  });
-  const takeAway = (id: string, name: string) => attempt(async () => {
-    await remove(id, await tagOf(id));
-    asked.value = null;
-    batch(() => {
-      // The page keeps what it shows, as a plan of the reader's own.
-      if (id === exampleId.value && plan.value) {
-        rewrite(plan.value);
-        keptTag.value = null;
-      }
-    });
-    tell(text.removed(name));
-    await list().catch(() => undefined);
-  });
-  return (
-    <>
-      <h3>{text.kept}</h3>
-      {kept.value.length === 0 && <p class="quiet">{text.none}</p>}
-      <ul class="kept">
-        {kept.value.map(({ id, name, revision: newest, savedAt }) => (
-          <li key={id} aria-current={id === exampleId.value ? "true" : undefined}>
-            <p class="row">
-              <strong>{name}</strong> <span class="quiet">{text.revision(newest, when(savedAt))}</span>
-              <button type="button" aria-label={text.openOf(name)} onClick={() => open(id)}>{text.open}</button>
-              <button type="button" aria-label={text.revisionsOf(name)} aria-expanded={shown.value?.id === id} onClick={() => show(id)}>{text.revisions}</button>
-              <button type="button" aria-label={text.removeOf(name)} aria-expanded={asked.value === id} onClick={() => { asked.value = id; }}>{text.remove}</button>
-            </p>
-            {asked.value === id && (
-              <p class="row asked" role="group" aria-label={text.removeOf(name)}>{text.sure(name)}
-                <button type="button" onClick={() => takeAway(id, name)}>{text.yes}</button>
-                <button type="button" onClick={() => { asked.value = null; }}>{text.no}</button>
-              </p>
-            )}
-            {shown.value?.id === id && (
-              <ol class="revisions">
-                {shown.value.all.map(({ revision: number, savedAt: then, takenAway }) => (
-                  <li key={number}>{text.revision(number, when(then))} {takenAway ? text.gone : <button type="button" class="plain" onClick={() => backTo(id, number)}>{text.backTo(number)}</button>}</li>
-                ))}
-              </ol>
-            )}
-          </li>
-        ))}
-      </ul>
-    </>
-  );
-}
-
-/** A time as the reader's country writes it. */
-const when = (iso: string): string => new Date(iso).toLocaleString(undefined, { dateStyle: "medium", timeStyle: "short" });

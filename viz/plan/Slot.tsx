@@ -86,7 +86,7 @@ export function Slot({ path, place, whose }: SlotProps) {
   if (kind.is === "text") {
     return (
       <TypedBox id={id} label={label} invalid={wrong} describedBy={common["aria-describedby"]} class={common.class} maxLength={80} placeholder={planWords.notSaid} value={typeof value === "string" ? value : ""}
-        style={{ width: `calc(${Math.min(24, Math.max(5, 0.85 * String(value ?? planWords.notSaid).length)).toFixed(1)}ch + 14px)` }}
+        style={{ width: `calc(${Math.min(24, Math.max(5, 0.95 * String(value ?? planWords.notSaid).length)).toFixed(1)}ch + 14px)` }}
         take={(text) => {
           if (text === "") change((now) => without(now, path));
           else if (text !== value) change((now) => (/(name|kind)$/.test(place) ? renamed(now, path, text) : saying(now, path, text)));

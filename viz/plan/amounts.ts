@@ -57,4 +57,10 @@ export function endsIn(unit: string, dimension: DimensionName, least: number, mo
   return [tidy(least / one), tidy(most / one)];
 }
 
+/** A number between two ends, both included; null for anything else. */
+export function within(text: string, least: number, most: number): number | null {
+  const value = /^\s*\d+(?:[.,]\d+)?\s*$/.test(text) ? Number(text.trim().replace(",", ".")) : NaN;
+  return value >= least && value <= most ? value : null;
+}
+
 const bare = (value: unknown): number | null => (typeof value === "string" && /^\s*\d*\.?\d+\s*$/.test(value) ? Number(value) : null);

@@ -1,13 +1,17 @@
 /** A plan's file, out and in. What comes in is read here, as far as words and brackets go, and judged by the server, before anything on the page changes. */
-import type { Document } from "../document.ts";
+import { at, type Document } from "../document.ts";
 import { LIMITS } from "../../sim/scenario/limits.ts";
 import type { Problem } from "../../sim/scenario/types.ts";
 import { utf8Of, type Wrong } from "../page/chosen.ts";
+import { words } from "../words.ts";
 
 export type Taken = { readonly plan: Document } | Wrong | { readonly problems: readonly Problem[] };
 
 /** Bytes of a file; each is a character at the most. */
 export const LARGEST = LIMITS.text;
+
+/** What a plan is called; one without a name is called as the tool. */
+export const nameIn = (plan: Document | null): string => String(at(plan ?? {}, ["name"]) ?? words.name);
 
 export const asJson = (plan: Document): string => `${JSON.stringify(plan, null, 2)}\n`;
 
