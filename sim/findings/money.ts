@@ -1,10 +1,15 @@
 /** What the day and the storing cost, and who pays it. Rates are the scenario's; where it gives none, they are invented for the demo and listed among the defaults. */
+import { filmOverlap, sheetWidth } from "../forage/geometry/index.ts";
 import type { Day, MachineDay } from "../harvest/daylog.ts";
 import type { Scenario } from "../scenario/types.ts";
 import { formatQuantity } from "../scenario/units.ts";
 import { coverCrewCost, filmCost, type Cover } from "./cover.ts";
+import { metres } from "./figure.ts";
 import { fuelOf, fuelUsed } from "./fuel.ts";
 import type { MoneyLine } from "./types.ts";
+
+/** How the film is reckoned that is paid for. */
+const FILM = `with what holds it down; in sheets of ${metres(sheetWidth.value)} (${sheetWidth.mark}), ${metres(filmOverlap.value)} over each joint and all round the edge (${filmOverlap.mark})`;
 
 /** Hours from shift start until the machine is done: a machine that stands is paid for too. */
 const hoursOf = (machine: { readonly from: number; readonly until: number }) => (machine.until - machine.from) / 3600;
@@ -66,7 +71,7 @@ export function storingLines(scenario: Scenario, covers: readonly (Cover | null)
   const used = scenario.storages.flatMap((storage, s) => (covers[s] ? [{ storage, cover: covers[s] }] : []));
   const sum = (of: (each: (typeof used)[number]) => number) => used.reduce((total, each) => total + of(each), 0);
   const { people, pace } = scenario.covering;
-  add("Film", sum(({ storage, cover }) => filmCost(scenario, storage, cover)), "with what holds it down; overlaps and edges are in it");
+  add("Film", sum(({ storage, cover }) => filmCost(scenario, storage, cover)), FILM);
   add("Cover crew", sum(({ cover }) => coverCrewCost(scenario, cover)), `${people} people besides the drivers, ${formatQuantity(pace, "coverPace", "metric")} together`);
   add("Concrete and pad", sum(({ storage }) => storage.capitalCost / storage.life), "one year of its life, filled once a year, no interest");
   return lines;

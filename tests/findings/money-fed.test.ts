@@ -56,6 +56,8 @@ describe("The account", () => {
     const { film, hours } = plain!.storages[0]!.cover;
     expect(amount(plain!.money.lines, "Film")).toBeCloseTo(0.2 * film, 6);
     expect(amount(barrier!.money.lines, "Film")).toBeCloseTo(0.5 * film, 6);
+    expect(plain!.money.lines.find((line) => line.what === "Film")!.note)
+      .toBe("with what holds it down; in sheets of 12 m (assumption of this project), 1 m over each joint and all round the edge (common practice, no source)");
     expect(hours).toBeCloseTo(plain!.storages[0]!.coverArea / 200, 9);
     expect(amount(plain!.money.lines, "Cover crew")).toBeCloseTo(5 * 30 * hours, 6);
     expect(none!.money.lines.filter((line) => line.stage === "storing")).toEqual([]);
