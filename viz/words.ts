@@ -17,7 +17,7 @@ const WORDS = {
   fetching: "This sheet is being fetched.",
   again: "Ask again",
   englishTitle: "Words",
-  englishes: { general: "General", us: "United States", uk: "UK and Ireland" },
+  englishes: { general: "General", us: "US", uk: "UK, Ireland" },
   paperTitle: "Paper",
   papers: { light: "Light", dark: "Dark", sun: "Sun" },
   unitSystem: "Units",

@@ -1,8 +1,7 @@
 /** When to stop, and what comes after the last load. */
 import type { Scenario } from "../../sim/scenario/types.ts";
 import { formatNumber } from "../../sim/scenario/units.ts";
-import { clock, number, quantity, span, type UnitSystem } from "../quantity.ts";
-import { textIn } from "../sentences.ts";
+import { clock, number, printed, quantity, span, type UnitSystem } from "../quantity.ts";
 import { crewWords } from "../words/crew.ts";
 import { Blank } from "./Blank.tsx";
 import { SHEET_WIDTH, type DaySheet } from "./daysheet.ts";
@@ -18,7 +17,7 @@ export function StopRules({ sheet: { clamps, moisture }, scenario, units }: Rule
       <ul class="said">
         {clamps.map(({ rules: { apronLoads, apronTonnes, storage } }) => <li key={storage}><strong>{rules.apron(apronLoads, quantity(apronTonnes * 1000, "mass", units), clamps.length > 1 ? storage : null)}</strong></li>)}
         <li>{rules.behind[scenario.packing.whenBehind]}</li>
-        <li><strong>{rules.wet(percent(moisture.most))}</strong> {rules.dry(percent(moisture.least))} <span class="quiet">{rules.window(textIn("metric", moisture.source), moisture.mark)}{scenario.storages.some(({ form }) => form === "pile") && ` ${rules.pile}`}</span></li>
+        <li><strong>{rules.wet(percent(moisture.most))}</strong> {rules.dry(percent(moisture.least))} <span class="quiet">{rules.window} {printed(moisture.source)} ({moisture.mark}).{scenario.storages.some(({ form }) => form === "pile") && ` ${rules.pile}`}</span></li>
         <li class="blanks"><Blank wide label={rules.chop(quantity(scenario.crop.chopLength, "chop", units, units === "us" ? 2 : 0))} /></li>
         <li class="blanks"><Blank wide label={rules.rain} /></li>
         <li class="blanks"><Blank wide label={rules.dark} /></li>

@@ -39,13 +39,16 @@ export function Handout({ lesson }: { readonly lesson: Lesson }) {
           <p>{textIn(system, exercise)}</p>
           <p class="write"><span class="line" /></p>
           <h3>{handout.sources}</h3>
-          <p class="quiet">{sourcesOf(lesson, told).map((source) => <span class="block" key={source}>{textIn(system, source)}</span>)}</p>
+          <p class="quiet">{sourcesOf(lesson, told).map((source) => <span class="block" key={source}>{source}</span>)}</p>
         </>
       ) : <Waiting />}
       <p class="quiet address">{handout.address} {addressOf({ step: "predict" })}</p>
     </article>
   );
 }
+
+/** A line of sources. What is called so in print keeps its words, whatever the reader's country. */
+const source = (what: string, called: string, mark: string): string => `${what}: ${called} (${mark}).`;
 
 /** Strips are wide: on paper there is room for that of the last plan. */
 function shownOnPaper({ drawings }: Lesson, told: readonly Run[], plans: readonly string[]): { readonly told: readonly Run[]; readonly plans: readonly string[] } {
@@ -54,7 +57,7 @@ function shownOnPaper({ drawings }: Lesson, told: readonly Run[], plans: readonl
 
 /** Source lines with their marks: of the measures shown, and of what stands behind the caution. */
 function sourcesOf({ sources, further = [] }: Lesson, told: readonly Run[]): string[] {
-  const { source, scatter, losses } = lessonSheet.handout;
+  const { scatter, losses } = lessonSheet.handout;
   const { findings, scenario } = told[0]!;
   // Measures of one source stand on one line.
   const bySource = new Map<string, string[]>();

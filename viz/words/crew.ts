@@ -60,7 +60,7 @@ const CREW = {
     behind: { hold: "When packing falls behind: hold the trucks until the lift is packed.", bury: "When packing falls behind: keep the trucks moving; what is buried is loose.", "hold-then-bury": "When packing falls behind: hold until the apron is full, then bury.", ease: "When packing falls behind: slow the chopper down to the crew's pace." },
     wet: (moisture: string) => `Stop the chopper over ${moisture} moisture: too wet, juice runs.`,
     dry: (moisture: string) => `Under ${moisture} moisture: too dry to pack well. Ask before going on.`,
-    window: (source: string, mark: string) => `Window: ${source} (${mark}).`,
+    window: "Window:",
     pile: "A pile has no window of its own in print; this is the bunker's.",
     chop: (length: string) => `Chop length ${length}. Checked at, and found:`,
     rain: "Rain: stop when wheels carry mud to the clamp; roll what lies, lay the front sheet. Decided by:",

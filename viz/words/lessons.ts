@@ -71,7 +71,6 @@ const SHEET = {
     below: "Turn over or fold here until the day is rehearsed.",
     exercise: "Exercise",
     sources: "Where the figures come from",
-    source: (what: string, source: string, mark: string) => `${what}: ${source} (${mark}).`,
     scatter: "Scatter between clamps",
     losses: "Loose packing",
     address: "This lesson:",
