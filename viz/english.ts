@@ -30,7 +30,8 @@ export function inEnglish(text: string, wanted: English = english.value, names: 
   if (wanted === "general") return text;
   const table = WORDS[wanted];
   return text.replace(patternOf(wanted, names), (found, word: string | undefined) => {
-    const other = word === undefined ? undefined : table[word.toLowerCase()];
+    // A name is one as it was written: where a machine is called Chopper, a chopper in a sentence is turned all the same.
+    const other = word === undefined && names.includes(found) ? undefined : table[found.toLowerCase()];
     if (other === undefined) return found;
     return found.charAt(0) === found.charAt(0).toUpperCase() ? other.charAt(0).toUpperCase() + other.slice(1) : other;
   });

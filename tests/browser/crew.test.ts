@@ -55,6 +55,13 @@ describe("the printed day sheet", () => {
     expect((await visit.page.locator(".stick svg").boundingBox())!.width).toBeCloseTo((15 / 2.54) * 96, 0);
   });
 
+  it("speaks the reader's English, and leaves what is called so in print its words", async () => {
+    const { page } = await sheet("&example=contractor-corn-day&words=uk");
+    const stops = await page.locator(".stops").innerText();
+    expect(stops).toContain("Stop the forager");
+    expect(stops).toContain("Managing forage in bunker silos");
+  });
+
   it("leads back to the very plan, changes and all", async () => {
     const first = await sheet("&example=contractor-corn-day-living&layer=10+cm&trucks.0=7");
     const { text: [front, back] } = await printed(first);

@@ -16,6 +16,10 @@ describe("the reader's English", () => {
     expect(inEnglish("the (bunker) [x]", "uk", ["(bunker) [x]"])).toBe("the (bunker) [x]");
   });
 
+  it("turns a word in a sentence although a machine is called the same with a capital", () => {
+    expect(inEnglish("Stop the chopper: Chopper waits, and North Bunker is a bunker.", "uk", ["Chopper", "North Bunker"])).toBe("Stop the forager: Chopper waits, and North Bunker is a clamp.");
+  });
+
   it("changes nothing when asked for no country's words", () => {
     fc.assert(fc.property(fc.string(), (text) => { expect(inEnglish(text, "general")).toBe(text); }));
   });
