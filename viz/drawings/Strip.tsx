@@ -15,6 +15,8 @@ import { Truck } from "./Truck.tsx";
 
 /** Above the heap and what is written over it, px. */
 const ABOVE_HEAP = 106;
+/** Above what is written over the chopper, px. */
+const ABOVE_CHOPPER = 66;
 
 interface StripProps { readonly rehearsed: Rehearsed; readonly moment: Moment; readonly units: UnitSystem; /** machine of the day that is marked */ readonly pointed?: number | null }
 
@@ -83,10 +85,11 @@ function StripAt({ width, rehearsed, moment, units, pointed }: StripProps & { re
         const text = words.strip.waiting(trucks.length, span(moment.time - oldest));
         // At the storage it ends over the first in line, as long as that does not push it off the sheet, or into what is written at another road.
         const ends = where === "storage" && x + ground.plate.width / 2 - text.length * LETTER > (moment.choppers.length > 1 ? ground.apron.x : 0);
-        const left = where === "storage" ? ground.apron.x : x - ground.plate.width / 2;
+        const left = Math.min(width - text.length * LETTER, where === "storage" ? ground.apron.x : x - ground.plate.width / 2);
+        const over = Math.max(rows * (ground.plate.height + 2) + 6, where === "field" && rows > 1 ? ABOVE_CHOPPER : 0);
         return (
           <text key={q} class={where === "storage" ? "label label-warn" : "label label-tipped"} text-anchor={ends ? "end" : "start"}
-            x={ends ? x + ground.plate.width / 2 : left} y={y - (where === "storage" && !ends ? ABOVE_HEAP : rows * (ground.plate.height + 2) + 6)}>{text}</text>
+            x={ends ? x + ground.plate.width / 2 : left} y={y - (where === "storage" && !ends ? ABOVE_HEAP : over)}>{text}</text>
         );
       })}
       {inFront(places.trucks, (place) => moment.trucks[place.truck]!.machine === pointed).map((place) => {
