@@ -110,7 +110,8 @@ describe("the whole plan", () => {
     await openWhole(page);
     expect(await page.evaluate("document.documentElement.scrollWidth <= innerWidth")).toBe(true);
     expect(await broken(page)).toEqual([]);
-    const heights = (await page.evaluate("[...document.querySelectorAll('.whole-plan :is(button, input, select, summary)')].map((e) => e.getBoundingClientRect().height).filter(Boolean)")) as number[];
+    // A box to tick is pressed anywhere on its label.
+    const heights = (await page.evaluate("[...document.querySelectorAll('.whole-plan :is(button, input, select, summary)')].map((e) => (e.closest('label') ?? e).getBoundingClientRect().height).filter(Boolean)")) as number[];
     expect(Math.min(...heights)).toBeGreaterThanOrEqual(44);
   });
 });
@@ -149,6 +150,7 @@ describe("keeping plans", () => {
     await button(page, "Take away Home farm, Monday").click();
     await button(page, "Yes, take it away").click();
     await page.getByText("Home farm, Monday is taken away.").waitFor();
+    expect(await page.locator(":focus").getAttribute("id")).toBe("keep-name");
     expect(await figure(page, "Roller: Mass, t").inputValue()).toBe("16");
   });
 

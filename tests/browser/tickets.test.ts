@@ -48,8 +48,9 @@ describe("the sheet for weigh tickets", () => {
     const now = page.getByRole("row", { name: /^Load of a truck/u });
     await now.waitFor();
     expect((await now.innerText()).replaceAll("\u00a0", " ")).toMatch(/16 t\s+15\.\d+ t\s+33/u);
-    await page.getByRole("button", { name: "Put it into the plan" }).click();
+    await page.getByRole("button", { name: "Put it into the plan" }).press("Enter");
     await page.getByText("The plan has it.").waitFor();
+    expect(await page.locator(":focus").innerText()).toBe("Take it back");
     expect((await now.innerText()).replaceAll("\u00a0", " ")).toMatch(/(15\.\d+ t)\s+\1/u);
     await page.getByText("The answer below was for another plan or other tickets.").waitFor();
     await page.getByRole("button", { name: "Take it back" }).click();

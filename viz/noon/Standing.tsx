@@ -146,7 +146,11 @@ function Machines({ standing, scenario }: MachinesProps) {
             <option value="all">{words.allDay}</option>
           </select>
           {until !== null && <TypedBox id={`now-until-${i}`} kind="time" label={`${name}: ${words.until}`} {...marked(["machines", i, "down"], `now-down-${i}`)} value={until.padStart(5, "0")} take={(clock) => { if (clock !== "") change(name, clock); }} />}
-          <button type="button" class="plain" aria-label={`${words.works}: ${name}`} onClick={() => tell((stands) => withDown(stands, downOf(stands).filter((each) => each.name !== name)))}>{words.works}</button>
+          <button type="button" class="plain" aria-label={`${words.works}: ${name}`} onClick={() => {
+            // The line goes, and whoever pressed the button by key goes on where a machine is added.
+            document.getElementById("now-down-new")?.focus();
+            tell((stands) => withDown(stands, downOf(stands).filter((each) => each.name !== name)));
+          }}>{words.works}</button>
         </Row>
       ))}
       <div class="stand-row screen-only">

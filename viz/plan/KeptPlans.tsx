@@ -20,6 +20,8 @@ export function KeptPlans({ open, attempt, tell }: { open(id: string): Promise<v
   const takeAway = (id: string, name: string) => attempt(async () => {
     await remove(id, await tagOf(id));
     asked.value = null;
+    // The line goes, and whoever pressed the button by key goes on where the plan can be kept anew.
+    document.getElementById("keep-name")?.focus();
     batch(() => {
       // The page keeps what it shows, as a plan of the reader's own.
       if (id === exampleId.value && plan.value) {
@@ -41,12 +43,15 @@ export function KeptPlans({ open, attempt, tell }: { open(id: string): Promise<v
               <strong>{name}</strong> <span class="quiet">{text.revision(newest, when(savedAt))}</span>
               <button type="button" aria-label={text.openOf(name)} onClick={() => open(id)}>{text.open}</button>
               <button type="button" aria-label={text.revisionsOf(name)} aria-expanded={shown.value?.id === id} onClick={() => show(id)}>{text.revisions}</button>
-              <button type="button" aria-label={text.removeOf(name)} aria-expanded={asked.value === id} onClick={() => { asked.value = id; }}>{text.remove}</button>
+              <button type="button" id={`take-away-${id}`} aria-label={text.removeOf(name)} aria-expanded={asked.value === id} onClick={() => { asked.value = id; }}>{text.remove}</button>
             </p>
             {asked.value === id && (
               <p class="row asked" role="group" aria-label={text.removeOf(name)}>{text.sure(name)}
                 <button type="button" onClick={() => takeAway(id, name)}>{text.yes}</button>
-                <button type="button" onClick={() => { asked.value = null; }}>{text.no}</button>
+                <button type="button" onClick={() => {
+                  document.getElementById(`take-away-${id}`)?.focus();
+                  asked.value = null;
+                }}>{text.no}</button>
               </p>
             )}
             {shown.value?.id === id && (

@@ -63,7 +63,7 @@ function ThingsOf({ things }: { readonly things: Things }) {
     <>
       <ul class="things">
         {items.map((item, i) => {
-          const name = nameKey === null ? planWords.sections[id] ?? String(i + 1) : String(at(item, [nameKey]) ?? `${labelOf(`${things.place}.${nameKey}`)} ${i + 1}`);
+          const name = nameKey === null ? `${planWords.sections[id]} ${i + 1}` : String(at(item, [nameKey]) ?? `${labelOf(`${things.place}.${nameKey}`)} ${i + 1}`);
           return (
             <li key={i}>
               {typeof item === "string" ? <p>{item}</p> : <Sentence group={things} path={[...list, i]} whose={name}>

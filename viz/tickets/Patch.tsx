@@ -11,7 +11,7 @@ import { file } from "./taken.ts";
 export function Patch({ patch }: { readonly patch: Patched | null }) {
   const words = ticketWords.patch;
   const document = plan.value;
-  if (!patch || !document) return <p class="quiet" role="status">{words.waiting}</p>;
+  if (!patch || !document) return <section aria-labelledby="patch"><h2 id="patch">{words.title}</h2><p role="status">{words.waiting}</p></section>;
   const what = words.what(file.value?.name ?? "");
   const place = tried.value.findLastIndex((each) => each.what === what);
   const patched = patchedDocument(document, patch);

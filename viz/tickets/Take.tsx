@@ -20,7 +20,13 @@ export function Take() {
       {trouble.value !== null && <p class="trouble" role="alert">{trouble.value} {now && words.kept}</p>}
       {now && (
         <p role="status"><strong>{words.now(now.name)}</strong> {now.encoding !== "UTF-8" && words.encoding(now.encoding)}{" "}
-          <button type="button" class="plain" onClick={() => { file.value = null; answers.value = {}; trouble.value = null; }}>{words.forget}</button>
+          <button type="button" class="plain" onClick={({ currentTarget }) => {
+            // The button goes with them, and whoever pressed it by key goes on to the next file.
+            currentTarget.closest(".take-in")?.querySelector("input")?.focus();
+            file.value = null;
+            answers.value = {};
+            trouble.value = null;
+          }}>{words.forget}</button>
         </p>
       )}
       <Belongs />

@@ -27,7 +27,7 @@ const PLAN = {
     searchTrucks: "Leave the trucks as they are", searchTractors: "Leave the tractors as they are" } as Readonly<Record<string, string>>,
   tractorsOf: (storage: string) => `Tractors of ${storage} only`,
   sections: {
-    crop: "Crop", fields: "Fields", choppers: "Choppers", trucks: "Trucks and road", storage: "Storage", packing: "Packing", shift: "Shift", targets: "Targets", rest: "Herd, cover, money and losses", luckAll: "Luck and breakdowns", search: "Crew search: what to try",
+    crop: "Crop", fields: "Fields", choppers: "Choppers", trucks: "Trucks and road", storage: "Storage", packing: "Packing", shift: "Shift", breaks: "Break", targets: "Targets", rest: "Herd, cover, money and losses", luckAll: "Luck and breakdowns", search: "Crew search: what to try",
     breakdownsChoppers: "Choppers", breakdownsTrucks: "Trucks", breakdownsTractors: "Tractors", losses: "Losses", searchTrucks: "Trucks to try", searchTractors: "Tractors to try", searchRest: "Search", searchTargets: "Search", opening: "First rounds", breakdowns: "Breakdowns", variation: "Variation", campaign: "Campaign",
   } as Readonly<Record<string, string>>,
   sentences: {
