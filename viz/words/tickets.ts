@@ -14,7 +14,7 @@ const WORDS = {
 
   take: {
     choose: "Choose a file",
-    how: "CSV, or rows of text with tabs or semicolons. It is read on this page; only to be held against the plan is it sent to the server.",
+    how: "CSV, or rows of text with tabs or semicolons. It is read on this page, and sent to the server only to be held against the plan.",
     paste: "or paste its rows",
     pasteName: "Rows of tickets, pasted",
     read: "Read the rows",
