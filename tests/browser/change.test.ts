@@ -44,6 +44,15 @@ describe("what to change", () => {
     await page.locator("[aria-labelledby=price]").getByRole("button").click();
     await page.locator("[aria-labelledby=price] table").waitFor({ timeout: PATIENCE });
     expect(await page.locator("[aria-labelledby=price] table").innerText()).toContain("90 of 100 days");
+    // A price is of the plan that it was worked out for: with another plan it is gone, and the picture of trucks and tractors follows.
+    const told = () => small.locator("svg[role=img]").getAttribute("aria-label");
+    const old = await told();
+    await card.getByRole("button", { name: /^Try it/ }).click();
+    await page.locator("[aria-labelledby=price]").getByRole("button", { name: "Work it out" }).waitFor({ timeout: PATIENCE });
+    expect(await page.locator("[aria-labelledby=price] table").count()).toBe(0);
+    await expect.poll(told, { timeout: PATIENCE }).not.toBe(old);
+    await page.getByRole("button", { name: /^Take it back/ }).click();
+    await page.locator("[aria-labelledby=price] table").waitFor({ timeout: PATIENCE });
     expect(await broken(page)).toEqual([]);
     expect(complaints).toEqual([]);
   });

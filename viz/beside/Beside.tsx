@@ -41,8 +41,7 @@ function Compared({ plans }: { readonly plans: readonly Ready[] }) {
   const ask = () => study.ask(documents, { seed });
   const key = JSON.stringify([documents, seed]);
   useEffect(ask, [key]);
-  const now = study.now.value;
-  const comparison = now !== null && now.key === JSON.stringify([documents, { seed }]) ? now.result : null;
+  const comparison = study.of(documents, { seed })?.result ?? null;
   return (
     <>
       <section class="apart" aria-labelledby="apart">

@@ -1,16 +1,17 @@
 /** A search for the cheapest crew: ranges asked for here or given in the file, the ranking as it comes, and the plans that no other beats. */
 import { useSignal } from "@preact/signals";
 import type { CrewSearch as Result, CrewSoFar } from "../../sim/study/crew.ts";
-import { figureValue } from "../../sim/study/figuretext.ts";
+import { figureLabel, figureValue } from "../../sim/study/figuretext.ts";
 import type { CrewPlan } from "../../sim/study/planrecord.ts";
 import { plansOf } from "../../sim/study/plans.ts";
 import { RULES, listed } from "../words.ts";
 import { quantity, unitName } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
-import { plan, rewrite, units } from "../state.ts";
+import { findings, plan, rewrite, units } from "../state.ts";
 import { words } from "../words/change.ts";
 import { asking } from "./asked.ts";
 import { reader } from "./reader.ts";
+import { CautionTexts } from "./CautionTexts.tsx";
 import { Front } from "./Front.tsx";
 import { asksMass, rangesOf, searchOf, type Ranges } from "./ranges.ts";
 import { checkedPlan, tryOut } from "./tried.ts";
@@ -74,7 +75,7 @@ function Found({ result }: { readonly result: Result }) {
           </div>
           {result.nearest && <p>{textIn(units.value, result.nearest.inWords)}</p>}
           <Plans plans={[best]} name={w.chosen} />
-          {result.cautions.map((caution) => <p class="card-caution" key={caution.id + caution.where}>{textIn(units.value, caution.text)}</p>)}
+          <CautionTexts cautions={result.cautions} told={findings.value?.cautions ?? []} />
         </div>
       )}
       {result.runnersUp.length > 0 && <><h3>{w.runnersUp}</h3><Plans plans={result.runnersUp} name={w.runnersUp} /></>}
@@ -86,7 +87,7 @@ function Found({ result }: { readonly result: Result }) {
 
 const heads = (): string[] => {
   const { head } = words.crew;
-  return [head.plan, head.chance, `${head.cost}, ${reader().currency}`, `${head.density}, ${unitName("density", units.value)}`, head.closed];
+  return [head.plan, head.chance, ...(["costPerTonneFed", "dryDensity", "closedAt"] as const).map((name) => textIn(units.value, figureLabel(name, reader())))];
 };
 
 function cells({ chance, cost, density, closedAt }: CrewPlan): string[] {

@@ -14,14 +14,13 @@ const study = asking<Precision>("precision");
 export function Enough() {
   const document = plan.value;
   const ask = () => { if (document) study.ask(document); };
-  const now = study.now.value;
-  const result = now?.result ?? null;
+  const result = (document && study.of(document)?.result) ?? null;
   const { title, lead, ask: askIt } = words.enough;
   return (
     <section aria-labelledby="enough">
       <h2 id="enough">{title}</h2>
       <p>{lead}</p>
-      {!now?.progress && <button type="button" onClick={ask}>{askIt}</button>}
+      {!result && !study.now.value?.progress && <button type="button" onClick={ask}>{askIt}</button>}
       <Under study={study} again={ask} />
       {result && <Told result={result} />}
     </section>

@@ -12,8 +12,8 @@ import { quantity } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
 import { findings, plan, units } from "../state.ts";
 import { words } from "../words/change.ts";
-import { pictures } from "../words/pictures.ts";
 import { asking } from "./asked.ts";
+import { CautionTexts } from "./CautionTexts.tsx";
 import { limits, reader, signed } from "./reader.ts";
 import { Under } from "./Under.tsx";
 import { checkedPlan, tryOut } from "./tried.ts";
@@ -64,7 +64,7 @@ export function Fixes() {
       {rest.length > 0 && result && (
         <details class="rest">
           <summary>{words.fixes.rest(rest.length)}</summary>
-          <ul>{rest.map((row) => <li key={row.id}><strong>{said(row)}</strong> {words.fixes.does[row.does]}. {row.why !== null && textIn(units.value, row.why)}</li>)}</ul>
+          <ul>{rest.map((row) => <li key={row.id}><strong>{said(row)}.</strong> {words.fixes.does[row.does]}. {row.why !== null && textIn(units.value, row.why)}</li>)}</ul>
           {result.notTried.length > 0 && <><h3>{words.fixes.notTried}</h3><ul>{result.notTried.map(({ family, because }) => <li key={family + because}>{textIn(units.value, because)}</li>)}</ul></>}
         </details>
       )}
@@ -99,9 +99,7 @@ export function Card({ row, tries = true, told = [] }: CardProps) {
       {more && <p class="outside">{words.fixes.standing(quantity(effects.left[1], "mass", units.value))}</p>}
       {row.withoutLayerTerm && <><p class="quiet">{words.fixes.noLayer}</p><EffectList effects={row.withoutLayerTerm} /></>}
       {row.note !== null && <p class="quiet">{textIn(units.value, row.note)}</p>}
-      {row.cautions.map(({ id, where, text }) => (told.some(({ cautions }) => cautions.some((caution) => caution.text === text))
-        ? <details class="caution-here" key={id + where}><summary>{pictures.from.cautions}: {pictures.caution[id] ?? id}</summary><p>{textIn(units.value, text)}</p></details>
-        : <p class="card-caution" key={id + where}>{textIn(units.value, text)}</p>))}
+      <CautionTexts cautions={row.cautions} told={told.flatMap(({ cautions }) => cautions)} />
     </li>
   );
 }

@@ -1,9 +1,9 @@
 /** The plans that no other beats: cost across, density up, over each who it is and how often it does; the chosen one is filled. */
 import { extent, scaleLinear } from "d3";
-import { figureValue } from "../../sim/study/figuretext.ts";
+import { figureLabel, figureValue } from "../../sim/study/figuretext.ts";
 import type { CrewPlan } from "../../sim/study/planrecord.ts";
 import { UnderPicture } from "../page/TableTwin.tsx";
-import { unitName } from "../quantity.ts";
+import { textIn } from "../sentences.ts";
 import { units } from "../state.ts";
 import { useWidth } from "../useWidth.ts";
 import { words } from "../words/change.ts";
@@ -37,8 +37,8 @@ export function Front({ plans, chosen, head, rows }: FrontProps) {
             <g key={tick}><path class="hairline" d={`M${MARGIN.left},${y(tick)} H${width - MARGIN.right}`} /><text class="label label-quiet" x={MARGIN.left - 6} y={y(tick) + 4} text-anchor="end">{figureValue("dryDensity", tick, reader())}</text></g>
           ))}
           {x.ticks(4).map((tick) => <text key={tick} class="label label-quiet middle" x={x(tick)} y={HEIGHT - 26}>{figureValue("costPerTonneFed", tick, reader())}</text>)}
-          <text class="label label-quiet" x={0} y={12}>{words.crew.head.density}, {unitName("density", units.value)}</text>
-          <text class="label label-quiet" x={width - MARGIN.right} y={HEIGHT - 4} text-anchor="end">{words.crew.head.cost}, {reader().currency}</text>
+          <text class="label label-quiet" x={0} y={12}>{textIn(units.value, figureLabel("dryDensity", reader()))}</text>
+          <text class="label label-quiet" x={width - MARGIN.right} y={HEIGHT - 4} text-anchor="end">{figureLabel("costPerTonneFed", reader())}</text>
           {points.map(({ index, cost, density, who, often }, i) => {
             // By turns over and under, so that neighbours keep clear of each other; inwards at the edges.
             const up = i % 2 === 0;

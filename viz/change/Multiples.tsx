@@ -1,8 +1,9 @@
 /** The same day with so many trucks, or packing tractors: one small picture each, all to one scale. */
 import { useSignal } from "@preact/signals";
+import { useEffect, useRef } from "preact/hooks";
 import type { Scenario } from "../../sim/scenario/types.ts";
 import { withPackers, withTrucks } from "../../sim/study/change.ts";
-import { figureValue } from "../../sim/study/figuretext.ts";
+import { figureLabel, figureValue } from "../../sim/study/figuretext.ts";
 import type { Multiple, Multiples as Result } from "../../sim/study/multiples.ts";
 import { OVERS, type Over } from "../../sim/study/overs.ts";
 import { UnderPicture } from "../page/TableTwin.tsx";
@@ -23,13 +24,12 @@ export function Multiples() {
   const over = useSignal<Over>("trucks");
   const document = plan.value;
   const ask = () => { if (document) study.ask(document, { over: over.value }); };
-  const choose = (chosen: Over) => {
-    over.value = chosen;
-    // Once drawn, a choice is drawn at once.
-    if (now !== null) ask();
-  };
+  // Once drawn, another choice or another plan is drawn at once; the picture before it stays until then.
+  useEffect(() => { if (study.now.peek() !== null) ask(); }, [document, over.value]);
   const now = study.now.value;
-  const result = now?.result ?? null;
+  const drawn = useRef<Result | null>(null);
+  if (now?.result) drawn.current = now.result;
+  const result = now?.result ?? (now?.progress ? drawn.current : null);
   const w = words.multiples;
   return (
     <section aria-labelledby="multiples">
@@ -38,11 +38,11 @@ export function Multiples() {
       <div class="asks">
         <label class="choice-small">
           <span>{w.over}</span>
-          <select value={over.value} onChange={(event) => choose(OVERS.find((name) => name === event.currentTarget.value) ?? "trucks")}>
+          <select value={over.value} onChange={(event) => { over.value = OVERS.find((name) => name === event.currentTarget.value) ?? "trucks"; }}>
             {OVERS.map((name) => <option key={name} value={name}>{w.overs[name]}</option>)}
           </select>
         </label>
-        {!now?.progress && <button type="button" onClick={ask}>{w.ask}</button>}
+        {now === null && <button type="button" onClick={ask}>{w.ask}</button>}
       </div>
       <Under study={study} again={ask} />
       {result && <Drawn result={result} />}
@@ -99,9 +99,9 @@ function lineOf(result: Result): { readonly at: number; readonly said: string } 
   return result.over === "trucks" ? null : { at: result.target / highest(result), said: words.multiples.target(figureValue("dryDensity", result.target, reader())) };
 }
 
-function headOf({ over }: Result): string[] {
+function headOf({ over, cost }: Result): string[] {
   const { heads, head } = words.multiples;
-  return [heads[over], head.cutting, head.waitsTrucks, head.waitsStorage, head.truckWaits, head.idle, head.pace(unitName("mass", units.value)), `${head.density}, ${unitName("density", units.value)}`, `${head.cost}, ${reader().currency}`];
+  return [heads[over], head.cutting, head.waitsTrucks, head.waitsStorage, head.truckWaits, head.idle, head.pace(unitName("mass", units.value)), `${head.density}, ${unitName("density", units.value)}`, figureLabel(cost, reader())];
 }
 
 function row({ count, chopper, truck, idle, pace, density, cost }: Multiple, { cost: by }: Result): string[] {

@@ -14,8 +14,7 @@ const PAID: readonly PaidUnit[] = ["perTonne", "perHour", "perHectare"];
 export function Price() {
   const document = plan.value;
   const ask = () => { if (document) study.ask(document); };
-  const now = study.now.value;
-  const result = now?.result ?? null;
+  const result = (document && study.of(document)?.result) ?? null;
   const { title, lead, ask: askIt, head, acre, ton, on } = words.quote;
   const isUs = units.value === "us";
   const heads = isUs ? [head[0], ton, head[2], acre] : head;
@@ -23,7 +22,7 @@ export function Price() {
     <section aria-labelledby="price">
       <h2 id="price">{title}</h2>
       <p>{lead}</p>
-      {!now?.progress && <button type="button" onClick={ask}>{askIt}</button>}
+      {!result && !study.now.value?.progress && <button type="button" onClick={ask}>{askIt}</button>}
       <Under study={study} again={ask} />
       {result && (
         <>
@@ -37,7 +36,7 @@ export function Price() {
                     <th scope="row" class="left">{on(String(Math.round(100 * covers)))}</th>
                     {PAID.map((unit) => {
                       const { price, low, high } = result.prices[unit][i]!;
-                      const say = (value: number) => formatNumber(value * share(unit, isUs), 2);
+                      const say = (value: number) => formatNumber(value * share(unit, isUs), unit === "perTonne" ? 2 : 0);
                       return <td key={unit}>{say(price)}{low !== null && high !== null && low !== high && <span class="quiet block">{say(low)} to {say(high)}</span>}</td>;
                     })}
                   </tr>

@@ -16,6 +16,8 @@ export interface Asked<Result, SoFar> {
 
 export interface Asking<Result, SoFar> {
   readonly now: ReadonlySignal<Asked<Result, SoFar> | null>;
+  /** What became of this very question; null where the last one asked was about another plan. */
+  of(plans: Document | readonly Document[], more?: Readonly<Record<string, unknown>>): Asked<Result, SoFar> | null;
   /** The key under which this question stands in `now`. */
   keyOf(plans: Document | readonly Document[], more?: Readonly<Record<string, unknown>>): string;
   /** Asks, unless this very question is answered or under way; another one under way is given up. */
@@ -59,6 +61,7 @@ export function asking<Result, SoFar = never>(kind: string): Asking<Result, SoFa
   return {
     now,
     keyOf,
+    of: (plans, more = {}) => (now.value?.key === keyOf(plans, more) ? now.value : null),
     ask(plans, more = {}) {
       const key = keyOf(plans, more);
       if (now.value?.key === key && (now.value.result !== null || now.value.progress !== null)) return;

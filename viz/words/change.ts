@@ -53,7 +53,7 @@ const WORDS = {
     heads: { trucks: "Trucks", tractors: "Packing tractors" } as Readonly<Record<Over, string>>,
     head: {
       cutting: "Chopper cutting, %", waitsTrucks: "Waits for trucks, %", waitsStorage: "Waits on the storage, %", truckWaits: "A truck waits, min a trip", idle: "Crew idle, %",
-      pace: (mass: string) => `Delivered, ${mass}/h`, density: "Density", cost: "Cost",
+      pace: (mass: string) => `Delivered, ${mass}/h`, density: "Density",
     },
     never: "never done",
     so: {
@@ -77,7 +77,7 @@ const WORDS = {
     front: "No other plan is at once cheaper, denser and done sooner than these",
     runnersUp: "The cheapest others that seem to do",
     plans: (plans: number, hopeless: number, days: number) => `${plans.toLocaleString("en")} plans, ${hopeless.toLocaleString("en")} of them hopeless by hand, ${days.toLocaleString("en")} days rehearsed.`,
-    head: { plan: "Plan", chance: "Meets the targets", cost: "Cost, a tonne fed", density: "Density", closed: "Closed at" },
+    head: { plan: "Plan", chance: "Meets the targets" },
     of100: (percent: string) => `${percent} of 100 days`,
     plan: {
       trucks: (count: number) => `${count} trucks`, none: "no further tractor", tractor: (name: string, count: number) => (count === 1 ? name : `${count} × ${name}`),
@@ -94,7 +94,7 @@ const WORDS = {
     points: (said: string) => `${said} points`,
     measure: "Worth measuring before harvest",
     together: "hangs on the other guesses",
-    importance: "times what one would notice",
+    importance: (figure: string, times: string) => `${figure}: ${times} times what one would notice`,
   },
   enough: {
     title: "How many days were enough",
