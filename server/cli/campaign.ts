@@ -6,7 +6,7 @@ import { displayUnit, formatNumber, formatQuantity, inDisplayUnit, toSI, type Un
 import { campaigns, type Campaigns, type ToldDay } from "../../sim/study/campaigns.ts";
 import { readInput } from "./input.ts";
 import { unitSystem, wholeNumber } from "./rehearse.ts";
-import { hanging, wrap } from "./report.ts";
+import { penFor, type Pen } from "./pen.ts";
 import { carriedOut } from "./study.ts";
 import { coloursFor, print, printJson } from "./terminal.ts";
 
@@ -45,6 +45,8 @@ const percent = (share: number, digits = 0): string => `${formatNumber(100 * sha
 
 function page(result: Campaigns, system: UnitSystem, c: Colors): string {
   const { farms, chance, window, finish, shown, storages, whenToStart, notes, assumptions } = result;
+  const pen = penFor(system);
+  const { wrap, hanging } = pen;
   const mass = (t: number) => formatQuantity(t * 1000, "mass", system, 0);
   const density = (kgPerM3: number) => formatNumber(inDisplayUnit(kgPerM3, "density", system), system === "us" ? 1 : 0);
   const many = result.campaigns > 1;
@@ -70,7 +72,7 @@ function page(result: Campaigns, system: UnitSystem, c: Colors): string {
 
   title(many ? "Day by day, the campaign with the median finish" : "Day by day");
   out.push(c.dim(row(["", "loads", "fresh", "DM", "density", "packed at", ""])), c.dim(row(["", "", displayUnit("mass", system), "%", displayUnit("density", system), "", ""])));
-  for (const day of shown.days) out.push(...dayLines(day, farms.length > 1, { c, density, tonnes: (t) => formatNumber(inDisplayUnit(t * 1000, "mass", system), 0), surface: (m2) => formatQuantity(m2, "surface", system) }));
+  for (const day of shown.days) out.push(...dayLines(day, farms.length > 1, { c, pen, density, tonnes: (t) => formatNumber(inDisplayUnit(t * 1000, "mass", system), 0), surface: (m2) => formatQuantity(m2, "surface", system) }));
 
   for (const storage of storages) {
     title(`Stored in ${storage.name}${farms.length > 1 ? ` at ${storage.farm}` : ""}, ${storage.filledOn[0]}${storage.filledOn[1] === storage.filledOn[0] ? "" : ` to ${storage.filledOn[1]}`}`);
@@ -93,9 +95,9 @@ function page(result: Campaigns, system: UnitSystem, c: Colors): string {
 const row = ([date, loads, fresh, dryMatter, density, closed, rest]: readonly [string, string, string, string, string, string, string]): string =>
   `  ${date.padEnd(12)}${loads.padStart(6)}${fresh.padStart(8)}${dryMatter.padStart(7)}${density.padStart(9)}${closed.padStart(11)}  ${rest}`;
 
-interface Said { readonly c: Colors; readonly density: (kgPerM3: number) => string; readonly tonnes: (t: number) => string; readonly surface: (m2: number) => string }
+interface Said { readonly c: Colors; readonly pen: Pen; readonly density: (kgPerM3: number) => string; readonly tonnes: (t: number) => string; readonly surface: (m2: number) => string }
 
-function dayLines(day: ToldDay, several: boolean, { c, density, tonnes, surface }: Said): string[] {
+function dayLines(day: ToldDay, several: boolean, { c, pen: { wrap }, density, tonnes, surface }: Said): string[] {
   if (day.lost !== null) return [c.dim(row([day.date, "", "", "", "", "", "lost to rain"]))];
   const lines = [row([day.date, String(day.loads), tonnes(day.freshT), day.dryMatter === null ? "" : formatNumber(100 * day.dryMatter, 1), day.density === null ? "" : density(day.density), day.closedAt ?? "", ""])];
   const fields = day.fields.map(({ name, freshT, dryMatter, side }) => `${name} ${tonnes(freshT)} at ${percent(dryMatter, 1)}${side === "inside" ? "" : `, ${side}`}`).join("; ");

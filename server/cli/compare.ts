@@ -11,7 +11,7 @@ import { usualRehearsals } from "../../sim/study/rehearsal.ts";
 import { figureLabel, figureValue, limits, signed, type Reader } from "../../sim/study/figuretext.ts";
 import { readInput } from "./input.ts";
 import { MOST_REHEARSALS, unitSystem, wholeNumber } from "./rehearse.ts";
-import { hanging, wrap } from "./report.ts";
+import { penFor } from "./pen.ts";
 import { carriedOut } from "./study.ts";
 import { coloursFor, print, printJson, WIDTH } from "./terminal.ts";
 
@@ -54,6 +54,7 @@ async function run(files: readonly string[], { rehearsals, seed, json, units, th
 const VALUE = 8;
 
 function page({ plans, differences, inWords, rehearsals, seed, engine, notes }: Comparison, reader: Reader, c: Colors): string {
+  const { wrap, hanging } = penFor(reader.system);
   const out: string[] = [];
   out.push(c.bold(`${plans.length} plans on the same luck`));
   out.push(c.dim(`${rehearsals === 1 ? "one day each" : `${rehearsals.toLocaleString("en")} days each`}, seed ${seed}, engine ${engine}`), "");

@@ -12,7 +12,7 @@ import { FIRST_DAYS } from "../../sim/study/select.ts";
 import { MOST_THREADS } from "./compare.ts";
 import { readInput } from "./input.ts";
 import { unitSystem, wholeNumber } from "./rehearse.ts";
-import { hanging, wrap } from "./report.ts";
+import { penFor } from "./pen.ts";
 import { carriedOut } from "./study.ts";
 import { coloursFor, print, printJson } from "./terminal.ts";
 
@@ -59,6 +59,7 @@ const SHOWN = 8;
 
 function page(result: CrewSearch, scenario: Scenario, system: UnitSystem, c: Colors): string {
   const { chosen, nearest, plans, hopeless, days, sure, targets, runnersUp, front } = result;
+  const { wrap, hanging } = penFor(system);
   const percent = (share: number) => `${Number((share * 100).toFixed(1))} %`;
   const out: string[] = [c.bold(`Which crew: ${result.scenario.name}`)];
   const given = hopeless > 0 ? `, ${hopeless.toLocaleString("en")} of them given up by hand` : "";

@@ -15,7 +15,7 @@ import { MOST_THREADS } from "./compare.ts";
 import { figureLabel, figureValue, remedyLabel, signed, type Reader } from "../../sim/study/figuretext.ts";
 import { readInput, readStart } from "./input.ts";
 import { MOST_REHEARSALS, unitSystem, wholeNumber } from "./rehearse.ts";
-import { hanging, wrap } from "./report.ts";
+import { penFor } from "./pen.ts";
 import { carriedOut } from "./study.ts";
 import { coloursFor, print, printJson } from "./terminal.ts";
 
@@ -65,6 +65,7 @@ const WIDTHS = [9, 7, 9, 7];
 
 function page(result: Fixes, reader: Reader, c: Colors): string {
   const { base, rows, rehearsals, seed, engine, scenario, cost, proof, marginal, ranking } = result;
+  const { wrap, hanging } = penFor(reader.system);
   const out: string[] = [c.bold(`What to change${result.from === undefined ? "" : ` for the rest of the day, from ${result.from}`}: ${scenario.name}`)];
   out.push(c.dim(`${rehearsals === 1 ? "one day each" : `${rehearsals.toLocaleString("en")} days each, on the same luck`}, seed ${seed}, engine ${engine}`));
   const cautions: Caution[] = [];

@@ -4,9 +4,9 @@ import type { Findings, Measure, Span } from "../../sim/findings/types.ts";
 import { LOSS_WORDS, MEASURE_GROUPS, MEASURE_WORDS, STATION_WORDS, measureNumber, measureUnit } from "../../sim/findings/words.ts";
 import { formatNumber, formatQuantity, inDisplayUnit, displayUnit, type UnitSystem } from "../../sim/scenario/units.ts";
 import { clockOf } from "../../sim/findings/clock.ts";
+import { penFor } from "./pen.ts";
 import { restPage } from "./restpage.ts";
-
-const WIDTH = 80;
+import { WIDTH } from "./terminal.ts";
 
 /** How the page is to look. `headline` is the verdict said in the reader's units. */
 export interface Looks {
@@ -19,6 +19,7 @@ export interface Looks {
 /** Writes the page. */
 export function report(findings: Findings, looks: Looks): string {
   const { colours: c } = looks;
+  const { wrap, hanging } = penFor(looks.system);
   const out: string[] = [];
   const title = (text: string) => out.push("", c.bold(text));
   const { verdict, rehearsals } = findings;
@@ -86,7 +87,11 @@ export function report(findings: Findings, looks: Looks): string {
 
   if (findings.money.lines.length > 0) {
     title(`Money, ${findings.money.currency}`);
-    const line = (what: string, amount: number, note: string) => out.push(...hanging(`  ${pad(what, 28)}${right(formatNumber(amount, 0), 10)}  `, c.dim(note)));
+    const line = (what: string, amount: number, note: string) => {
+      const head = `  ${pad(what, 28)}${right(formatNumber(amount, 0), 10)}  `;
+      const [first = "", ...more] = hanging(head, note);
+      out.push(head + c.dim(first.slice(head.length)), ...more.map((rest) => c.dim(rest)));
+    };
     for (const { what, amount, note, stage, inTotal } of findings.money.lines) {
       if (stage !== "lost") line(what, amount, `${note}${inTotal ? "" : "; not in the total"}`);
     }
@@ -134,23 +139,4 @@ function alike(machines: Findings["machines"]): { name: string; hours: Record<st
 function finish({ mean, p10, p90 }: Measure, start: number): string {
   const at = (hours: number) => clockOf(start + hours * 3600);
   return at(p10) === at(p90) ? at(mean) : `${at(mean)}, on most days ${at(p10)} – ${at(p90)}`;
-}
-
-/** Lines of at most `width` columns, indented. */
-export function wrap(text: string, indent: number, width = WIDTH): string[] {
-  const lines: string[] = [];
-  let line = "";
-  for (const word of text.split(" ")) {
-    if (line !== "" && indent + line.length + 1 + word.length > width) {
-      lines.push(" ".repeat(indent) + line);
-      line = word;
-    } else line = line === "" ? word : `${line} ${word}`;
-  }
-  return [...lines, " ".repeat(indent) + line];
-}
-
-/** The first line begins with the head, the rest stands under its end. */
-export function hanging(head: string, text: string): string[] {
-  const [first = "", ...more] = wrap(text, head.length);
-  return [head + first.slice(head.length), ...more];
 }

@@ -1,10 +1,12 @@
 /** The rest of a day, for a terminal: what still finishes, when to stop, who can go home. */
 import type { RestOfDay } from "../../sim/findings/types.ts";
 import { formatNumber, formatQuantity } from "../../sim/scenario/units.ts";
-import { hanging, wrap, type Looks } from "./report.ts";
+import { penFor } from "./pen.ts";
+import type { Looks } from "./report.ts";
 
 /** Lines for the page of text. */
 export function restPage(rest: RestOfDay, { colours: c, system }: Looks): string[] {
+  const { wrap, hanging } = penFor(system);
   const mass = (t: number) => formatQuantity(t * 1000, "mass", system, 0);
   const { early, median, late } = rest.closedAt;
   const out = ["", c.bold(`The rest of the day, from ${rest.from}`)];

@@ -3,7 +3,6 @@ import { Option, type Command } from "commander";
 import type { Colors } from "picocolors/types.js";
 import { clockOf } from "../../sim/findings/clock.ts";
 import { unitSystemOf } from "../../sim/scenario/system.ts";
-import { turned } from "../../sim/scenario/turned.ts";
 import { displayUnit, formatNumber, inDisplayUnit, type UnitSystem } from "../../sim/scenario/units.ts";
 import { pathOf } from "../../sim/scenario/words.ts";
 import { DATE_ORDERS, DECIMALS, MASS_UNITS, type DateOrder, type Decimal, type MassUnit } from "../../sim/study/tickets/cells.ts";
@@ -17,7 +16,7 @@ import { usualRehearsals } from "../../sim/study/rehearsal.ts";
 import { MOST_THREADS } from "./compare.ts";
 import { readInput, Refusal, textOf } from "./input.ts";
 import { MOST_REHEARSALS, unitSystem, wholeNumber, writeWhole } from "./rehearse.ts";
-import { hanging, wrap } from "./report.ts";
+import { penFor, type Pen } from "./pen.ts";
 import { carriedOut } from "./study.ts";
 import { coloursFor, print, printJson } from "./terminal.ts";
 
@@ -86,30 +85,31 @@ const SHOWN = 12;
 function page(result: WeighedDay, system: UnitSystem, c: Colors): string {
   const { reading, days, owners, fields, trucks, shapes, patch, judgement, judgedDay, scenario, seed, engine } = result;
   const out: string[] = [];
-  const said = (sentence: string) => (system === "us" ? turned(sentence) : sentence);
+  const pen = penFor(system);
+  const { wrap, hanging } = pen;
   const tonnes = (t: number, digits = 1) => formatNumber(inDisplayUnit(t * 1000, "mass", system), digits);
   const title = (text: string) => out.push("", c.bold(text));
-  const list = (lines: readonly string[]) => lines.forEach((line) => out.push(...hanging("  - ", said(line))));
+  const list = (lines: readonly string[]) => lines.forEach((line) => out.push(...hanging("  - ", line)));
   out.push(c.bold(`Weigh tickets, and ${scenario.name}`));
   out.push(c.dim(`${judgement.rehearsals === 1 ? "one day rehearsed" : `${formatNumber(judgement.rehearsals, 0)} days rehearsed`}, seed ${seed}, engine ${engine}`));
 
   title(`Was the model right?${days.length > 1 ? ` The day of most loads, ${judgedDay + 1} of ${days.length}` : ""}`);
-  judgement.inWords.forEach((line) => out.push(...wrap(said(line), 2)));
+  judgement.inWords.forEach((line) => out.push(...wrap(line, 2)));
   title("Recorded beside rehearsed");
-  Object.values(judgement.figures).forEach((figure) => out.push(...hanging(figure.inside === false ? "  * " : "    ", said(figure.inWords))));
+  Object.values(judgement.figures).forEach((figure) => out.push(...hanging(figure.inside === false ? "  * " : "    ", figure.inWords)));
   if (judgement.falseAlarms !== null) out.push(...wrap(`On about ${Math.round(judgement.falseAlarms * 100)} of 100 days that go as rehearsed, some stretch would be called unusual too.`, 2).map((line) => c.dim(line)));
   const off = judgement.hours.filter(({ recorded, low, high }) => recorded < low || recorded > high);
   if (off.length > 0) out.push(...wrap(`Hours outside what 8 of 10 rehearsed days show, recorded and expected ${displayUnit("mass", system)}: ${off.map(({ from, recorded, predicted }) => `${clockOf(from)} ${tonnes(recorded, 0)} (${tonnes(predicted, 0)})`).join(", ")}.`, 2));
   if (judgement.explained.length > 0) {
     title("What would explain it");
-    for (const { what, closes } of judgement.explained) out.push(...hanging(`  ${`${Math.round(closes * 100)} %`.padStart(6)}  `, said(what)));
+    for (const { what, closes } of judgement.explained) out.push(...hanging(`  ${`${Math.round(closes * 100)} %`.padStart(6)}  `, what));
     out.push(c.dim("  share of the difference that it takes away, one change at a time"));
   }
 
   title("What the tickets tell");
-  for (const [i, day] of days.entries()) out.push(...dayLines(day, days.length > 1 ? `Day ${i + 1}: ` : "", said));
+  for (const [i, day] of days.entries()) out.push(...dayLines(day, days.length > 1 ? `Day ${i + 1}: ` : "", pen));
   for (const [name, parts] of [["owner", owners], ["field", fields], ["truck", trucks]] as const) {
-    if (parts.some((part) => part.name !== null)) out.push(...wrap(`By ${name}: ${parts.map((part) => said(partWords(part))).join("; ")}.`, 2));
+    if (parts.some((part) => part.name !== null)) out.push(...wrap(`By ${name}: ${parts.map(partWords).join("; ")}.`, 2));
   }
   title("Shapes");
   for (const [name, fitted] of Object.entries(shapes)) list([fitted ? `${SHAPED[name as keyof typeof shapes]}, ${fitted.n} values: ${fitted.why}` : `${SHAPED[name as keyof typeof shapes]}: too few to fit, or all alike.`]);
@@ -130,13 +130,13 @@ function page(result: WeighedDay, system: UnitSystem, c: Colors): string {
 
 const SHAPED = { load: "Full loads, t", cycle: "Rounds, min", stay: "Time at the storage, min", between: "Between weighings, min" } as const;
 
-function dayLines({ first, last, loads, tonnes, tonnesPerHour, loadsPerHour, steadyPace, load, cycle, stay, gaps }: DayOfLoads, head: string, said: (sentence: string) => string): string[] {
+function dayLines({ first, last, loads, tonnes, tonnesPerHour, loadsPerHour, steadyPace, load, cycle, stay, gaps }: DayOfLoads, head: string, { wrap }: Pen): string[] {
   const spread = (words: string, value: Spread | null, unit: string) => (value ? [`${words} ${formatNumber(value.mean, 1)} ${unit}${value.sd === null ? "" : `, spread ${formatNumber(value.sd, 1)} ${unit}`} (${value.n})`] : []);
   const rates = tonnesPerHour === null || loadsPerHour === null ? [] : [`${formatNumber(tonnesPerHour, 0)} t/h and ${formatNumber(loadsPerHour, 1)} loads an hour`];
   const pace = steadyPace === null ? [] : [`while loads kept coming ${formatNumber(steadyPace, 0)} t an hour, which the chopper gave at the least`];
   const longest = gaps.slice(0, 3).map(({ from, to }) => `${clockOf(from)} to ${clockOf(to)}`);
   const sentence = [...rates, ...pace, ...spread("a load", load, "t"), ...spread("a round", cycle, "min"), ...spread("at the storage", stay, "min"), ...(longest.length > 0 ? [`longest without a load ${longest.join(", ")}`] : [])].join("; ");
-  return wrap(said(`${head}${formatNumber(loads, 0)} loads, ${formatNumber(tonnes, 1)} t from ${clockOf(first)} to ${clockOf(last)}; ${sentence}.`), 2);
+  return wrap(`${head}${formatNumber(loads, 0)} loads, ${formatNumber(tonnes, 1)} t from ${clockOf(first)} to ${clockOf(last)}; ${sentence}.`, 2);
 }
 
 const partWords = ({ name, loads, tonnes }: Part): string => `${name ?? "nobody named"} ${formatNumber(tonnes, 1)} t in ${loads}`;

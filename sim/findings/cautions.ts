@@ -129,7 +129,7 @@ function atStorage(scenario: Scenario, storage: Storage, s: number, days: readon
 /** The wall against the silage: never a design, only a reason to ask. */
 function wall(storage: Storage, top: number, heaviest: number, caution: (id: string, text: string, source: string) => void): void {
   const [low, high] = pressureAtFoot(top);
-  const measured = `Beside one bunker the pressure on the wall rose by ${pressurePerDepth.value.join(" to ")} kPa with each metre of depth, `
+  const measured = `Beside one bunker the pressure on the wall rose by ${pressurePerDepth.value.join(" to ")} kPa for each 1 m of depth, `
     + `and a packing machine of ${tonnes(pressureOfMachine.range![0])} added up to ${pressureOfMachine.value} kPa near the surface`;
   const { wallRating } = storage;
   if (wallRating !== null && high > wallRating) {

@@ -43,7 +43,7 @@ describe("Notes", () => {
 
   it("call a plan that predicts the target a coin toss for it, and name the prediction that nine storages in ten would reach", () => {
     // 240 + 1.2816 x 42.0 = 293.8 for corn.
-    expect(about(/coin toss/, { measures: { dryDensity: 240 } })[0]).toMatch(/chance is 50 %, 90 % would ask for a prediction of 294, .* 18\.2 %/);
+    expect(about(/coin toss/, { measures: { dryDensity: 240 } })[0]).toMatch(/chance is 50 %, 90 % would ask for a prediction of 294 kg DM\/m3, .* 18\.2 %/);
     expect(about(/coin toss/, { measures: { dryDensity: 300 } })).toEqual([]);
     expect(about(/no promise/, { measures: { dryDensity: 300 } })[0]).toContain("chance is 92 %");
   });

@@ -22,7 +22,7 @@ export const chance: Note = ({ crop, targets }, _days, measures) => {
   return [
     `${METRIC.density(density)} predicted is ${Math.abs(reached - 0.5) < COIN_TOSS ? "a coin toss for" : "no promise of"} the target of `
     + `${METRIC.density(targets.dryDensity)}: by the relation's own scatter the chance is ${percent(reached)}, `
-    + `${percent(SURE_ENOUGH)} would ask for a prediction of ${Math.round(densityForChance(targets.dryDensity, SURE_ENOUGH, crop.kind))}, `
+    + `${percent(SURE_ENOUGH)} would ask for a prediction of ${METRIC.density(densityForChance(targets.dryDensity, SURE_ENOUGH, crop.kind))}, `
     + `and packing explained ${percent(explainedShare.value, 1)} of the variation found on farms.`,
   ];
 };
@@ -63,7 +63,7 @@ export const pores: Note = ({ targets }, days, measures) => {
   const drier = dryMatter > targetsAgree.value[1];
   const shown = pore === undefined
     ? "the relation promises more dry matter than there is room for beside the water, so no pore space is shown"
-    : `${METRIC.density(density)} (target ${Math.round(targets.dryDensity)}) goes with a pore space of ${pore.toFixed(2)} (target under `
+    : `${METRIC.density(density)} (target ${METRIC.density(targets.dryDensity)}) goes with a pore space of ${pore.toFixed(2)} (target under `
       + `${targets.poreSpace.toFixed(2)})`;
   return [
     `At ${percent(dryMatter, 1)} dry matter, ${drier ? "above" : "below"} the ${percent(targetsAgree.value[0])} to `
