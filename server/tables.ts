@@ -1,7 +1,7 @@
 /** A rehearsal's tables for spreadsheets: its measures, and the loads and lifts of the day that is shown. */
 import type { Findings } from "../sim/findings/types.ts";
 import { readLog } from "../sim/harvest/log.ts";
-import { csv } from "./csv.ts";
+import { csv } from "../sim/csv.ts";
 import type { Answer } from "./job.ts";
 
 const textOf = (bytes: Uint8Array): string => new TextDecoder().decode(bytes);

@@ -3,7 +3,6 @@ export { Calendar } from "./calendar.ts";
 export type { Interval } from "./calendar.ts";
 export { Alarm, hold, until } from "./hold.ts";
 export { RANK } from "./ladder.ts";
-export type { Rank } from "./ladder.ts";
 export { Level } from "./level.ts";
 export { Interrupt } from "./process.ts";
 export type { Process, Wait, Work } from "./process.ts";

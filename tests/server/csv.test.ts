@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
-import { csv } from "../../server/csv.ts";
-import type { Cell } from "../../server/csv.ts";
+import { csv } from "../../sim/csv.ts";
+import type { Cell } from "../../sim/csv.ts";
 import { meadow } from "./meadow.ts";
 import { post, serveApp } from "./served.ts";
 import type { Served } from "./served.ts";
