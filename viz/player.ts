@@ -3,7 +3,7 @@ import { signal, type ReadonlySignal, type Signal } from "@preact/signals";
 import { nextChange } from "../sim/harvest/replay.ts";
 import { cursor, rehearsed, time } from "./state.ts";
 
-/** s of the day in one second, for every player. */
+/** s of the day in one second, as the reader has chosen. */
 export const speed = signal(300);
 
 export interface Player {
@@ -19,9 +19,10 @@ const stills = matchMedia("(prefers-reduced-motion: reduce)");
 
 /**
  * @param day when it begins and ends, s after midnight; null while there is none
- * @param at the time shown; the player moves it by writing the page's cursor
+ * @param at the time shown; the player moves it by writing `to`, the page's cursor unless told otherwise
+ * @param pace s of the day in one second; the reader's choice unless told otherwise
  */
-export function playerOf(day: () => { readonly from: number; readonly until: number } | null, at: ReadonlySignal<number>): Player {
+export function playerOf(day: () => { readonly from: number; readonly until: number } | null, at: ReadonlySignal<number>, to: Signal<number | null> = cursor, pace: ReadonlySignal<number> = speed): Player {
   const playing = signal(false);
 
   function begin(last: number): void {
@@ -35,8 +36,8 @@ export function playerOf(day: () => { readonly from: number; readonly until: num
       // A tab that was away for a while goes on where it was.
       const passed = Math.min(now - last, stills.matches ? 1000 : 100) / 1000;
       last = now;
-      cursor.value = Math.min(span.until, Math.round((at.value + passed * speed.value) * 100) / 100);
-      if (cursor.value >= span.until) playing.value = false;
+      to.value = Math.min(span.until, Math.round((at.value + passed * pace.value) * 100) / 100);
+      if (to.value >= span.until) playing.value = false;
       else requestAnimationFrame(frame);
     };
     requestAnimationFrame(frame);
@@ -51,13 +52,13 @@ export function playerOf(day: () => { readonly from: number; readonly until: num
       }
       const span = day();
       if (!span) return;
-      if (at.value >= span.until) cursor.value = span.from;
+      if (at.value >= span.until) to.value = span.from;
       playing.value = true;
       requestAnimationFrame(begin);
     },
     goTo(seconds) {
       playing.value = false;
-      cursor.value = seconds;
+      to.value = seconds;
     },
   };
 }

@@ -1,8 +1,9 @@
 /** The day of each plan, rehearsed just now and played on one clock. */
-import { useSignal } from "@preact/signals";
-import { useEffect } from "preact/hooks";
+import { signal, useComputed, useSignal } from "@preact/signals";
+import { useEffect, useMemo } from "preact/hooks";
 import { momentAt } from "../../sim/harvest/moment.ts";
 import { Strip } from "../drawings/Strip.tsx";
+import { playerOf } from "../player.ts";
 import { clock } from "../quantity.ts";
 import { units } from "../state.ts";
 import { lessonSheet, wordsOf } from "../words/lessons.ts";
@@ -16,36 +17,27 @@ export function Waiting() {
   return <p role="status">{lessonSheet.run.rehearsing(Math.min(runsDone.value, all - 1), all)}</p>;
 }
 
-/** s of the day in one second of playing. */
-const SPEED = 1200;
+/** s of the day in one second of playing: a room waits for half a minute, not for two. */
+const PACE = signal(1200);
 
 export function RunStep({ lesson }: { readonly lesson: Lesson }) {
   const which = useSignal(0);
   const time = useSignal<number | null>(null);
-  const playing = useSignal(false);
+  const at = useComputed(() => time.value ?? runs.value?.[0]?.story.telling ?? 0);
+  const span = useComputed(() => runs.value && { from: Math.min(...runs.value.map(({ story }) => story.replay.day.from)), until: Math.max(...runs.value.map(({ story }) => story.replay.day.until)) });
+  const player = useMemo(() => playerOf(() => span.value, at, time, PACE), []);
+  useEffect(() => () => { player.playing.value = false; }, []);
   const told = runs.value;
-  const ends = told && [Math.min(...told.map(({ story }) => story.replay.day.from)), Math.max(...told.map(({ story }) => story.replay.day.until))] as const;
-  const until = ends?.[1] ?? 0;
-
-  useEffect(() => {
-    if (!playing.value) return;
-    let last = performance.now();
-    let frame = requestAnimationFrame(function go(now) {
-      time.value = Math.min(until, (time.peek() ?? 0) + (Math.min(100, now - last) / 1000) * SPEED);
-      last = now;
-      if (time.peek()! >= until) playing.value = false;
-      else frame = requestAnimationFrame(go);
-    });
-    return () => cancelAnimationFrame(frame);
-  }, [playing.value, until]);
+  const ends = span.value;
 
   if (!told || !ends) return <Waiting />;
   const { story, findings } = told[Math.min(which.value, told.length - 1)]!;
-  const now = time.value ?? told[0]!.story.telling;
+  const now = at.value;
   const { plans: names } = wordsOf(lesson.id);
   const play = () => {
-    if (!playing.value && (time.value === null || time.value >= until)) time.value = ends[0];
-    playing.value = !playing.value;
+    // From the morning on, unless somebody has gone to another time.
+    time.value ??= ends.from;
+    player.toggle();
   };
   return (
     <>
@@ -57,10 +49,10 @@ export function RunStep({ lesson }: { readonly lesson: Lesson }) {
         </fieldset>
       )}
       <div class="lesson-clock">
-        <button type="button" class="play" onClick={play}>{playing.value ? lessonSheet.run.pause : lessonSheet.run.play}</button>
+        <button type="button" class="play" onClick={play}>{player.playing.value ? lessonSheet.run.pause : lessonSheet.run.play}</button>
         <span class="clock">{clock(now)}</span>
-        <input type="range" min={ends[0]} max={until} step="60" value={now} aria-label={lessonSheet.run.time} aria-valuetext={clock(now)}
-          onInput={(event) => { playing.value = false; time.value = Number(event.currentTarget.value); }} />
+        <input type="range" min={ends.from} max={ends.until} step="60" value={now} aria-label={lessonSheet.run.time} aria-valuetext={clock(now)}
+          onInput={(event) => player.goTo(Number(event.currentTarget.value))} />
       </div>
       <Strip rehearsed={story} moment={momentAt(story.replay, Math.min(now, story.replay.day.until))} units={units.value} />
     </>
