@@ -1,9 +1,10 @@
 /** The plans that no other beats: cost across, density up, over each who it is and how often it does; the chosen one is filled. */
 import { extent, scaleLinear } from "d3";
-import { figureLabel, figureValue } from "../../sim/study/figuretext.ts";
+import { figureLabel } from "../../sim/study/figuretext.ts";
 import type { CrewPlan } from "../../sim/study/planrecord.ts";
 import { UnderPicture } from "../page/TableTwin.tsx";
-import { textIn } from "../sentences.ts";
+import { shownIn } from "../quantity.ts";
+import { measureIn, textIn } from "../sentences.ts";
 import { units } from "../state.ts";
 import { useWidth } from "../useWidth.ts";
 import { words } from "../words/change.ts";
@@ -24,7 +25,9 @@ interface FrontProps {
 
 export function Front({ plans, chosen, head, rows }: FrontProps) {
   const [ref, width] = useWidth<HTMLElement>();
-  const points = plans.flatMap((plan) => (plan.cost && plan.density ? [{ index: plan.index, cost: plan.cost.mean, density: plan.density.mean, ...labelOf(plan) }] : [])).sort((a, b) => a.cost - b.cost);
+  // In the reader's units, so that the scales have round figures in them.
+  const perTonne = measureIn(units.value, "per t").factor;
+  const points = plans.flatMap((plan) => (plan.cost && plan.density ? [{ index: plan.index, cost: plan.cost.mean * perTonne, density: shownIn(plan.density.mean, "density", units.value), ...labelOf(plan) }] : [])).sort((a, b) => a.cost - b.cost);
   const [left = 0, right = 1] = extent(points, ({ cost }) => cost);
   const [low = 0, high = 1] = extent(points, ({ density }) => density);
   const x = scaleLinear([left, right === left ? left + 1 : right], [MARGIN.left, Math.max(MARGIN.left + 1, width - MARGIN.right)]).nice(4);
@@ -34,9 +37,9 @@ export function Front({ plans, chosen, head, rows }: FrontProps) {
       {width > 0 && (
         <svg width={width} height={HEIGHT} viewBox={`0 0 ${width} ${HEIGHT}`} role="img" aria-label={words.crew.picture}>
           {y.ticks(4).map((tick) => (
-            <g key={tick}><path class="hairline" d={`M${MARGIN.left},${y(tick)} H${width - MARGIN.right}`} /><text class="label label-quiet" x={MARGIN.left - 6} y={y(tick) + 4} text-anchor="end">{figureValue("dryDensity", tick, reader())}</text></g>
+            <g key={tick}><path class="hairline" d={`M${MARGIN.left},${y(tick)} H${width - MARGIN.right}`} /><text class="label label-quiet" x={MARGIN.left - 6} y={y(tick) + 4} text-anchor="end">{y.tickFormat(4)(tick)}</text></g>
           ))}
-          {x.ticks(4).map((tick) => <text key={tick} class="label label-quiet middle" x={x(tick)} y={HEIGHT - 26}>{figureValue("costPerTonneFed", tick, reader())}</text>)}
+          {x.ticks(4).map((tick) => <text key={tick} class="label label-quiet middle" x={x(tick)} y={HEIGHT - 26}>{x.tickFormat(4)(tick)}</text>)}
           <text class="label label-quiet" x={0} y={12}>{textIn(units.value, figureLabel("dryDensity", reader()))}</text>
           <text class="label label-quiet" x={width - MARGIN.right} y={HEIGHT - 4} text-anchor="end">{figureLabel("costPerTonneFed", reader())}</text>
           {points.map(({ index, cost, density, who, often }, i) => {
