@@ -3,7 +3,7 @@ import { getDocumentProxy } from "unpdf";
 import type { Page } from "playwright-core";
 import { describe, expect, it } from "vitest";
 import { LESSONS } from "../../viz/lessons/all-lessons.ts";
-import { LONG, type Visit } from "./stage.ts";
+import { LONG, PATIENCE, type Visit } from "./stage.ts";
 import { broken, onStage } from "./visiting.ts";
 
 const { visit } = onStage();
@@ -40,6 +40,23 @@ describe("the lessons", () => {
     await page.evaluate('location.hash = "#sheet=lessons&lesson=another-truck"');
     await page.locator(".lesson-question").waitFor();
     expect(await page.evaluate("location.hash")).toContain("lesson=another-truck");
+  });
+
+  it("play the day in stills, one a second, for whoever asked for less motion", async () => {
+    const { page } = await visit("#sheet=lessons&lesson=another-truck", { reducedMotion: true });
+    await page.locator(".choice-vote").first().click();
+    await go(page);
+    await page.getByRole("button", { name: "Play the day" }).click();
+    // Half a second of the screen's own clock, which is what playing goes by.
+    const shown = await page.evaluate(`new Promise((done) => {
+      const times = new Set(), begun = performance.now();
+      const next = (now) => { times.add(document.querySelector(".lesson-clock .clock").textContent); if (now - begun < 500) requestAnimationFrame(next); else done(times.size); };
+      requestAnimationFrame(next);
+    })`);
+    expect(shown).toBeLessThanOrEqual(2);
+    const clock = page.locator(".lesson-clock .clock");
+    const early = await clock.innerText();
+    await expect.poll(() => clock.innerText(), { timeout: PATIENCE }).not.toBe(early);
   });
 
   it("walk a room from its prediction to a change of its own, and keep the answer back until then", async () => {
