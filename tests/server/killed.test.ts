@@ -5,6 +5,7 @@ import alea from "seedrandom/lib/alea.js";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { LIMITS } from "../../server/limits.ts";
 import { Store } from "../../server/store/store.ts";
+import { addressOf } from "./addressof.ts";
 import { BUILDING_MS, buildHouse } from "./built.ts";
 import type { BuiltHouse } from "./built.ts";
 import { meadow } from "./meadow.ts";
@@ -31,14 +32,7 @@ async function started(folder: string): Promise<{ url: string; ended: Promise<un
   const child = spawn(process.execPath, [join(house.folder, "dist/server/cli/main.js"), "serve", "--port", "0", "--data", folder], { stdio: ["ignore", "pipe", "inherit"] });
   server = child;
   const ended = new Promise((resolve) => child.on("close", resolve));
-  const url = await new Promise<string>((resolve, reject) => {
-    child.stdout.setEncoding("utf8").on("data", (text: string) => {
-      const address = /http:\S+/.exec(text)?.[0];
-      if (address !== undefined) resolve(address);
-    });
-    child.on("close", () => reject(new Error("The server ended before it had an address.")));
-  });
-  return { url, ended };
+  return { url: await addressOf(child), ended };
 }
 
 describe("a server that is killed in the middle of saves", () => {
