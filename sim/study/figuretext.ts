@@ -52,7 +52,8 @@ export function remedyLabel({ what, figure }: Pick<Remedy, "what" | "figure">, {
   if (figure === null) return what;
   const { dimension, from, to } = figure;
   if (dimension === "clock") return `${what}: ${clockOf(to)} instead of ${clockOf(from)}`;
-  const say = (value: number) => (dimension === null ? String(value) : formatQuantity(value, dimension, system).replace(/\.0 /u, " "));
+  // A tractor of 33,069 lb needs no tenth of a pound.
+  const say = (value: number) => (dimension === null ? String(value) : formatQuantity(value, dimension, system, inDisplayUnit(value, dimension, system) >= 1000 ? 0 : undefined).replace(/\.0 /u, " "));
   if (dimension === "machineMass" && (from === 0 || to === 0)) return `${what} (${say(from + to)})`;
   return `${what}: ${say(to)} instead of ${say(from)}`;
 }
