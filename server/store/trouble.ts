@@ -1,7 +1,7 @@
 /** What can go wrong with the data folder, in words for the person whose folder it is. Every such sentence is made here. */
 
-/** `full`: nothing more fits; `read-only`: may not be written; `in-use`: another server has it; `damaged`; `foreign`: not a folder of this version; `gone`: moved or removed meanwhile. */
-export type TroubleKind = "full" | "read-only" | "in-use" | "damaged" | "foreign" | "gone" | "broken-disk";
+/** `full`: nothing more fits; `read-only`: may not be written; `in-use`: another server has it; `damaged`; `foreign`: not a folder of this version; `gone`: moved or removed meanwhile; `not-compiled`: the database itself cannot be loaded. */
+export type TroubleKind = "full" | "read-only" | "in-use" | "damaged" | "foreign" | "gone" | "broken-disk" | "not-compiled";
 
 /** The data folder cannot be used as it should. Nothing in it was changed by what threw this. */
 export class StoreTrouble extends Error {
@@ -31,6 +31,9 @@ export const troubles = {
   foreign: (file: string) => new StoreTrouble("foreign", `${file} was not made by Clampside. It was left as it is; choose another folder with --data.`),
   newer: (file: string) => new StoreTrouble("foreign", `${file} was made by a newer Clampside than this one. It was left as it is.`),
   gone: (file: string) => new StoreTrouble("gone", `${file} was moved or removed while the server ran. Nothing more can be kept until the server is started again.`),
+  notCompiled: (cause?: unknown) =>
+    new StoreTrouble("not-compiled", "The database that keeps plans was not compiled for this Node on this machine. Where Clampside is installed, `npm rebuild better-sqlite3` does that, with a C++ compiler. "
+      + "What keeps nothing, `clampside rehearse` and the like, works without it.", { cause }),
   brokenDisk: (folder: string, cause?: unknown) =>
     new StoreTrouble("broken-disk", `${folder} cannot be read or written as it should: the disk, or the way to it, fails.`, { cause }),
 };
@@ -39,6 +42,8 @@ export const troubles = {
 export function troubleOf(error: unknown, file: string, folder: string): StoreTrouble | null {
   if (error instanceof StoreTrouble) return error;
   const code = String((error as { code?: unknown } | null)?.code ?? "");
+  // The one who looks for the compiled part tells where it has tried; the system, that it was made for another Node.
+  if (code === "ERR_DLOPEN_FAILED" || Array.isArray((error as { tries?: unknown } | null)?.tries)) return troubles.notCompiled(error);
   if (code.startsWith("SQLITE_FULL") || code === "ENOSPC" || code === "EDQUOT") return troubles.full(folder, error);
   if (code.startsWith("SQLITE_BUSY") || code.startsWith("SQLITE_LOCKED")) return troubles.inUse(folder, error);
   if (code.startsWith("SQLITE_CORRUPT") || code.startsWith("SQLITE_NOTADB")) return troubles.damaged(file, [], error);

@@ -82,6 +82,9 @@ describe("the package", () => {
 
     const notices = readFileSync(join(installed, "dist/server/notices.txt"), "utf8");
     for (const name of ["express", "seedrandom", "yaml", "zod"]) expect(notices).toMatch(new RegExp(`^${name} \\d`, "m"));
+    const withoutDatabase = run("serve", "--port", "0", "--data", join(elsewhere, "data"));
+    expect(withoutDatabase).toMatchObject({ status: 1, stdout: "" });
+    expect(withoutDatabase.stderr).toMatch(/^The database that keeps plans .*npm rebuild better-sqlite3.*\n$/u);
     const compiled = join(installed, "node_modules/better-sqlite3");
     rmSync(compiled, { recursive: true });
     symlinkSync(join(ROOT, "node_modules/better-sqlite3"), compiled);
