@@ -5,7 +5,8 @@ import { INPUTS } from "../../sim/study/tickets/explain.ts";
 import { FITTED, type FittedSample } from "../../sim/study/tickets/fit.ts";
 import { JUDGED_NAMES } from "../../sim/study/tickets/judged.ts";
 import type { DayOfLoads } from "../../sim/study/tickets/loads.ts";
-import { ASKED, COLUMNS } from "../../sim/study/tickets/mapping.ts";
+import { COLUMNS } from "../../sim/study/tickets/headings.ts";
+import { ASKED } from "../../sim/study/tickets/mapping.ts";
 import type { WeighedDay } from "../../sim/study/tickets/study.ts";
 import { names, scenarioName } from "./findings.ts";
 

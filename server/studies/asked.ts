@@ -12,7 +12,7 @@ import { MOST_MULTIPLES } from "../../sim/study/multiples.ts";
 import { OVERS } from "../../sim/study/overs.ts";
 import { countPlans, MOST_PLANS } from "../../sim/study/plans.ts";
 import { DATE_ORDERS, DECIMALS, MASS_UNITS } from "../../sim/study/tickets/cells.ts";
-import { COLUMNS } from "../../sim/study/tickets/mapping.ts";
+import { COLUMNS } from "../../sim/study/tickets/headings.ts";
 import { readTickets } from "../../sim/study/tickets/tickets.ts";
 import { ENGINE_VERSION } from "../../sim/version.ts";
 import { digest } from "../documents.ts";

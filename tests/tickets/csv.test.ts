@@ -15,6 +15,11 @@ describe("the text of a file of tickets", () => {
     expect(readSheet("Time,Truck,Net\n07:10,A;1,15980\n07:20,B;2,15900\n").delimiter).toBe(",");
   });
 
+  it("is cut where its headings are set apart, though rows that are none are cut more alike elsewhere", () => {
+    expect(readSheet("Time;Truck;Gross kg;Net kg\n1,2;\n12,5;\n0,5\n").delimiter).toBe(";");
+    expect(readSheet("Weighed on the scale at the dairy, by time, in kg\nUhrzeit;Netto\n07:10;15980\n").delimiter).toBe(";");
+  });
+
   it("loses its byte-order mark and nothing else, and counts rows as a spreadsheet does, blank ones included", () => {
     const { rows } = readSheet("\ufeffTime;Net\r\n\r\n07:10;15980\r\n  \r\n07:20;15900\r\n");
     expect(rows.map(({ row }) => row)).toEqual([1, 3, 5]);

@@ -1,6 +1,7 @@
 /** How the file was read: each column with what it was taken for, what must be asked, and every row that is no ticket with its reason. */
 import { DATE_ORDERS, DECIMALS, MASS_UNITS } from "../../sim/study/tickets/cells.ts";
-import { COLUMNS, type Answers, type ColumnName } from "../../sim/study/tickets/mapping.ts";
+import { COLUMNS, type ColumnName } from "../../sim/study/tickets/headings.ts";
+import type { Answers } from "../../sim/study/tickets/mapping.ts";
 import type { TicketReading } from "../../sim/study/tickets/tickets.ts";
 import { TableTwin } from "../page/TableTwin.tsx";
 import { textIn } from "../sentences.ts";

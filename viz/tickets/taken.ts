@@ -2,7 +2,8 @@
 import { batch, computed, signal } from "@preact/signals";
 import type { Scenario } from "../../sim/scenario/types.ts";
 import { MOST_TEXT, readSheet } from "../../sim/study/tickets/csv.ts";
-import type { Answers, ColumnName, Mapping } from "../../sim/study/tickets/mapping.ts";
+import type { ColumnName } from "../../sim/study/tickets/headings.ts";
+import type { Answers, Mapping } from "../../sim/study/tickets/mapping.ts";
 import { patchOf, type Patch } from "../../sim/study/tickets/patch.ts";
 import { readTickets, type TicketReading } from "../../sim/study/tickets/tickets.ts";
 import { weighed, type Weighed } from "../../sim/study/tickets/weighed.ts";

@@ -2,7 +2,7 @@
 import type { DateOrder, Decimal, MassUnit } from "../../sim/study/tickets/cells.ts";
 import type { FittedKind } from "../../sim/study/tickets/fit.ts";
 import type { JudgedName } from "../../sim/study/tickets/judged.ts";
-import type { ColumnName } from "../../sim/study/tickets/mapping.ts";
+import type { ColumnName } from "../../sim/study/tickets/headings.ts";
 import type { Weighed } from "../../sim/study/tickets/weighed.ts";
 import { spoken } from "../english.ts";
 

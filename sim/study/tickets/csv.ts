@@ -1,5 +1,6 @@
 /** The text of a file of weigh tickets, as scales export it, cut into rows of cells. Nothing is dropped: what cannot be cut is told with its row. */
 import Papa from "papaparse";
+import { headingOf, WITHIN } from "./headings.ts";
 
 /** What may stand between two cells. */
 const DELIMITERS = [",", ";", "\t"] as const;
@@ -23,15 +24,15 @@ export interface Sheet {
   /** every row that is not blank, whatever stands above the heads included */ readonly rows: readonly Row[];
 }
 
-/** Cuts the text. @throws RangeError in the user's words when it is too large. The delimiter is the one that cuts the most rows into the same number of cells, and of equals the one that makes more cells. */
+/** Cuts the text. @throws RangeError in the user's words when it is too large. The delimiter is the one that sets the most known headings apart; of equals the one that cuts the most rows into the same number of cells, then the one that makes more of them. */
 export function readSheet(text: string): Sheet {
   if (text.length > MOST_TEXT) throw new RangeError(`The tickets are ${text.length.toLocaleString("en")} characters; up to ${MOST_TEXT.toLocaleString("en")} are read.`);
   const plain = text.startsWith("\ufeff") ? text.slice(1) : text;
   const cuts = DELIMITERS.map((delimiter) => {
     const rows = cutBy(plain, delimiter);
-    return { delimiter, rows, ...agreement(rows) };
+    return { delimiter, rows, headed: headed(rows), ...agreement(rows) };
   });
-  const { delimiter, rows } = cuts.reduce((best, cut) => (cut.agreeing > best.agreeing || (cut.agreeing === best.agreeing && cut.cells > best.cells) ? cut : best));
+  const { delimiter, rows } = cuts.reduce((best, cut) => ((cut.headed - best.headed || cut.agreeing - best.agreeing || cut.cells - best.cells) > 0 ? cut : best));
   if (rows.length > MOST_ROWS) throw new RangeError(`The file has ${rows.length.toLocaleString("en")} rows; up to ${MOST_ROWS.toLocaleString("en")} are read.`);
   return { delimiter, rows };
 }
@@ -47,6 +48,12 @@ function cutLine(line: string, delimiter: Delimiter): Omit<Row, "row"> {
   const { data, errors } = Papa.parse(line, { delimiter, header: false, skipEmptyLines: false });
   if (errors.some(({ type }) => type === "Quotes")) return { cells: line.split(delimiter), broken: "has a quotation mark that is not closed" };
   return { cells: data[0] ?? [""], broken: null };
+}
+
+/** Known headings in the row that has the most of them, two at the least: one may stand in a title. */
+function headed(rows: readonly Row[]): number {
+  const most = Math.max(0, ...rows.slice(0, WITHIN).map(({ cells }) => cells.filter((cell) => headingOf(cell).name !== null).length));
+  return most > 1 ? most : 0;
 }
 
 /** The number of cells, two or more, that most rows have, and how many rows have it. */

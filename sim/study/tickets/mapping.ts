@@ -1,28 +1,9 @@
 /** Which column is what and how its cells are read: by what was said, else by the words of the heading and by what the cells prove, else it is asked. */
 import { clipped, listed } from "../../scenario/words.ts";
-import { DATE_ORDERS, DECIMALS, MASS_UNITS, marksOf, momentParts, ordersOf, unitNamed, type DateOrder, type Decimal, type MassUnit } from "./cells.ts";
+import { DATE_ORDERS, DECIMALS, MASS_UNITS, marksOf, momentParts, ordersOf, type DateOrder, type Decimal, type MassUnit } from "./cells.ts";
 import { DELIMITER_WORDS, type Row, type Sheet } from "./csv.ts";
+import { COLUMNS, headingOf, WITHIN, type ColumnName } from "./headings.ts";
 
-/** What a column can be. `time` is the weighing of the full truck, `timeOut` when it left empty; either may hold its date too. */
-export const COLUMNS = ["ticket", "date", "time", "dateOut", "timeOut", "gross", "tare", "storedTare", "net", "truck", "owner", "field", "storage"] as const;
-export type ColumnName = (typeof COLUMNS)[number];
-
-/** Headings in plain words, without marks, unit and capitals. */
-const HEADINGS: Readonly<Record<ColumnName, readonly string[]>> = {
-  ticket: ["ticket", "ticket no", "ticket number", "ticket id", "no", "number", "slip", "slip no", "weighing no", "docket", "docket no", "receipt"],
-  date: ["date", "day", "date in", "weighing date"],
-  time: ["time", "time in", "in", "in time", "arrival", "arrived", "date time", "datetime", "date and time", "timestamp", "weighed", "weighed at", "weighed in", "first weighing", "gross time"],
-  dateOut: ["date out", "out date"],
-  timeOut: ["out", "time out", "out time", "departure", "left", "left at", "weighed out", "second weighing", "tare time"],
-  gross: ["gross", "gross weight", "gross mass", "full", "weight full", "loaded weight"],
-  tare: ["tare", "tare weight", "tare mass", "empty", "empty weight", "weight empty"],
-  storedTare: ["stored tare", "tare stored", "preset tare", "tare from memory", "tare memory", "fixed tare", "kept tare"],
-  net: ["net", "net weight", "net mass", "load", "payload", "weight", "mass"],
-  truck: ["truck", "vehicle", "truck no", "truck id", "truck name", "vehicle no", "vehicle id", "plate", "registration", "trailer", "licence plate", "license plate"],
-  owner: ["owner", "customer", "farm", "farmer", "grower", "supplier", "account", "client"],
-  field: ["field", "field name", "parcel", "plot", "origin", "source", "from field"],
-  storage: ["storage", "bunker", "clamp", "pile", "pit", "destination", "to"],
-};
 const MASSES = ["gross", "tare", "storedTare", "net"] as const satisfies readonly ColumnName[];
 
 /** What can be said beforehand, and is asked where the file leaves it open. */
@@ -70,9 +51,6 @@ export function columnsSaid(text: string): NonNullable<Answers["columns"]> {
   return said;
 }
 
-/** Rows among which the headings are looked for: exports begin with a title, an address, a day of printing. */
-const WITHIN = 20;
-
 /** Settles how the sheet is read, with every question that is open. */
 export function mapColumns({ delimiter, rows }: Sheet, answers: Answers = {}): Mapped {
   const places = rows.slice(0, WITHIN).map((row) => ({ row, found: columnsOf(row.cells, answers) }));
@@ -114,24 +92,16 @@ const isTitle = (row: Row, widest: number): boolean => 2 * filled(row) < widest;
 
 interface Column { readonly name: ColumnName; readonly at: number; readonly said: boolean; readonly unit: MassUnit | null }
 
-/** A heading without its unit and marks. */
-function plainHeading(head: string): { readonly words: string; readonly unit: MassUnit | null } {
-  const words = head.toLowerCase().replace(/[()[\]{}.,:;/_#-]+/gu, " ").trim().split(/\s+/u);
-  const unit = words.length > 1 ? unitNamed(words.at(-1)!) : null;
-  return { words: (unit === null ? words : words.slice(0, -1)).join(" "), unit };
-}
-
 function columnsOf(cells: readonly string[], { columns: wishes = {} }: Answers): Column[] {
   const heads = cells.map((cell) => cell.trim());
   const said = COLUMNS.flatMap((name): Column[] => {
     const wish = wishes[name]?.trim().toLowerCase();
     const at = wish === undefined || wish === "" ? -1 : placeOf(wish, heads);
-    return at < 0 ? [] : [{ name, at, said: true, unit: plainHeading(heads[at]!).unit }];
+    return at < 0 ? [] : [{ name, at, said: true, unit: headingOf(heads[at]!).unit }];
   });
   const found = heads.flatMap((head, at): Column[] => {
-    const { words, unit } = plainHeading(head);
-    const name = COLUMNS.find((column) => HEADINGS[column].includes(words));
-    return name === undefined || wishes[name] !== undefined || said.some((column) => column.at === at) ? [] : [{ name, at, said: false, unit }];
+    const { name, unit } = headingOf(head);
+    return name === null || wishes[name] !== undefined || said.some((column) => column.at === at) ? [] : [{ name, at, said: false, unit }];
   });
   return [...said, ...found].sort((a, b) => a.at - b.at);
 }

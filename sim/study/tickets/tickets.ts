@@ -3,7 +3,8 @@ import { found } from "../../scenario/words.ts";
 import { formatNumber, toSI } from "../../scenario/units.ts";
 import { amountOf, clockIn, dayOf, momentParts, unitNamed, type MassUnit } from "./cells.ts";
 import { readSheet, type Row } from "./csv.ts";
-import { mapColumns, type Answers, type ColumnName, type Mapping, type Question } from "./mapping.ts";
+import type { ColumnName } from "./headings.ts";
+import { mapColumns, type Answers, type Mapping, type Question } from "./mapping.ts";
 
 /** One load over the scale. */
 export interface Ticket {
