@@ -21,6 +21,9 @@ export const usualThreads = (): number => availableParallelism();
 /** Days that are worth handing to another thread: fewer are rehearsed as soon as they are handed over. */
 const WORTH_A_THREAD = 5;
 
+/** Days of the largest job that stays whole, on one thread. */
+export const MOST_WHOLE = 2 * WORTH_A_THREAD - 1;
+
 /** The days of a job shared out among so many threads. */
 function sharedOut(job: Job, threads: number): Part[] {
   const parts = Math.max(1, Math.min(threads, Math.floor(job.rehearsals / WORTH_A_THREAD)));

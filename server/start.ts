@@ -9,7 +9,7 @@ import { listen } from "./listen.ts";
 import { addressesOf, inUrl, LOOPBACK, ownNames } from "./names.ts";
 import { readPage } from "./page.ts";
 import { questionOfYaml } from "./question.ts";
-import { ownThreadRunner, threadRunner } from "./runner.ts";
+import { MOST_WHOLE, ownThreadRunner, threadRunner } from "./runner.ts";
 import { Store } from "./store/store.ts";
 import { StudyDesk } from "./studies/desk.ts";
 import { ownThreadStudies, threadStudies } from "./studies/runner.ts";
@@ -62,10 +62,10 @@ export async function start({ host, port, instead, token, folder, report }: Star
   });
   const closing = new AbortController();
 
-  // A thread's first rehearsal takes several times as long as its tenth; better now than when somebody waits. So few are not shared out: each thread has its own.
+  // A thread's first rehearsal takes several times as long as its tenth; better now than when somebody waits. So few that each thread has its own.
   const [example] = templates;
   const first = async () => {
-    if (example !== undefined) await hands.run(questionOfYaml(example.text, new URLSearchParams({ rehearsals: "9" }), LIMITS), closing.signal);
+    if (example !== undefined) await hands.run(questionOfYaml(example.text, new URLSearchParams({ rehearsals: String(MOST_WHOLE) }), LIMITS), closing.signal);
   };
   Promise.all(Array.from({ length: hands.atOnce }, first)).then(
     () => { ready = !closing.signal.aborted; },

@@ -12,7 +12,7 @@ import { GAINED } from "../../sim/study/marginal.ts";
 import { usualRehearsals } from "../../sim/study/rehearsal.ts";
 import { LEFT_STANDING } from "../../sim/study/figures.ts";
 import { MOST_THREADS } from "./compare.ts";
-import { figureLabel, figureValue, remedyLabel, signed, type Reader } from "../../sim/study/figuretext.ts";
+import { figureLabel, figureValue, LEAST_GAIN, remedyLabel, signed, type Reader } from "../../sim/study/figuretext.ts";
 import { readInput, readStart } from "./input.ts";
 import { MOST_REHEARSALS, unitSystem, wholeNumber } from "./rehearse.ts";
 import { penFor } from "./pen.ts";
@@ -117,7 +117,7 @@ function page(result: Fixes, reader: Reader, c: Colors): string {
 
   out.push("", c.bold("One unit more of each"));
   for (const { station, unit, worth } of [...marginal].sort((a, b) => b.worth - a.worth)) {
-    out.push(`  ${`${station === "apron" ? "apron" : station}: ${unit}`.padEnd(62)}${`${worth >= 0.0005 ? `+${(worth * 100).toFixed(1)} %` : "–"}`.padStart(9)}`);
+    out.push(`  ${`${station === "apron" ? "apron" : station}: ${unit}`.padEnd(62)}${`${worth >= LEAST_GAIN ? `+${(worth * 100).toFixed(1)} %` : "–"}`.padStart(9)}`);
   }
   out.push(...wrap(`Told as the gain of what the plan is short of: ${GAINED[proof.of]}.`, 2).map((text) => c.dim(text)), ...wrap(proof.inWords, 2));
 

@@ -12,6 +12,9 @@ export interface Reader {
   readonly currency: string;
 }
 
+/** Share of gain under which one unit more is told as worth nothing: it would round to 0.0 % (assumption of this project). */
+export const LEAST_GAIN = 0.0005;
+
 /** The figure's name, with its unit where it has one. */
 export function figureLabel(name: FigureName, { system, currency }: Reader): string {
   if (name === "closedAt") return "Clamp closed at";

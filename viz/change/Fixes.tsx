@@ -4,7 +4,7 @@ import { useEffect } from "preact/hooks";
 import type { Fixes as Result, FirstRanking, FixRow } from "../../sim/study/fixes.ts";
 import { EFFECTS, type EffectName } from "../../sim/study/effectnames.ts";
 import type { Effects } from "../../sim/study/effects.ts";
-import { figureLabel, remedyLabel } from "../../sim/study/figuretext.ts";
+import { figureLabel, LEAST_GAIN, remedyLabel } from "../../sim/study/figuretext.ts";
 import { remediesFor, together } from "../../sim/study/remedies.ts";
 import { LEFT_STANDING } from "../../sim/study/figures.ts";
 import { TableTwin } from "../page/TableTwin.tsx";
@@ -22,9 +22,6 @@ const study = asking<Result, FirstRanking>("fixes");
 
 /** Does this row move anything for the better? */
 export const HELPFUL: ReadonlySet<FixRow["does"]> = new Set(["helps", "mixed", "saves"]);
-
-/** Share under which one unit more is told as worth nothing. */
-const LEAST_GAIN = 0.0005;
 
 /** Cards before the reader asks for the rest. */
 export const FIRST_SHOWN = 9;
