@@ -84,7 +84,7 @@ const SHEET = {
 
 const LESSONS = {
   "another-truck": {
-    title: "Why adding a truck did not help",
+    title: "One truck more",
     situation: "Two choppers and fourteen trucks serve one clamp with one tipping place. Again and again a chopper stands and waits for a truck. Somebody offers a fifteenth truck.",
     question: "How much more reaches the clamp in an hour with one truck more?",
     plans: ["Fourteen trucks", "Fifteen trucks"],
@@ -106,7 +106,7 @@ const LESSONS = {
     },
   },
   "second-tipping-place": {
-    title: "A second tipping place frees the choppers and loosens the clamp",
+    title: "A second tipping place",
     situation: "The same two choppers and fourteen trucks. The yard makes room for a second truck to tip. The packing crew stays as it is.",
     question: "What becomes of the clamp?",
     plans: ["One tipping place", "Two tipping places"],
@@ -166,7 +166,7 @@ const LESSONS = {
     },
   },
   "coin-toss": {
-    title: "Hitting the target is a coin toss",
+    title: "A plan right on the target",
     situation: "A plan that is right on the target: the crew is heavy enough, and the relation predicts what was asked for.",
     question: "Of 100 clamps packed exactly like this, how many reach the target?",
     plans: ["Right on the target"],
@@ -187,7 +187,7 @@ const LESSONS = {
     },
   },
   "drier-crop": {
-    title: "Drier: denser in dry matter, worse in pore space",
+    title: "The same meadow, drier",
     situation: "The same meadow, the same dry matter on each hectare, the same crew. Once it is chopped at 30 % dry matter, once at 45 %.",
     question: "The drier crop, packed by the same crew, is:",
     plans: ["At 30 %", "At 45 %"],
@@ -207,7 +207,7 @@ const LESSONS = {
     },
   },
   february: {
-    title: "What loose forage costs in February",
+    title: "What is left in February",
     situation: "A herd, a field of corn, one bunker. In September it is packed by the blade tractor alone, or by the blade tractor and a roller. In February somebody counts what is left.",
     question: "For how many days longer does the firmer clamp feed the herd?",
     plans: ["Blade alone", "Blade and roller"],
