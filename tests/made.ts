@@ -2,19 +2,17 @@
  * What several test files need and none of them changes, a build above all, is made once a run: by whichever file needs it first, while
  * the others wait for it. Outside a run of the tests (a benchmark, a script) nothing is shared, and whoever needs it makes it.
  */
-import { existsSync, mkdtempSync, renameSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { existsSync, renameSync } from "node:fs";
 import { join } from "node:path";
 import Database from "better-sqlite3";
-
-/** Names the folder of this run to its test files, which are processes of their own. */
-const FOLDER = "CLAMPSIDE_TESTS_MADE";
+import { newFolder, removeRunFolder, RUN_FOLDER } from "./temporary.ts";
 
 /** Before all test files and after them. */
 export default function setup(): () => void {
-  const folder = mkdtempSync(join(tmpdir(), "clampside-made-"));
-  process.env[FOLDER] = folder;
-  return () => rmSync(folder, { recursive: true, force: true });
+  process.env[RUN_FOLDER] = newFolder();
+  // A run that is stopped from outside comes to no end but this.
+  process.once("exit", removeRunFolder);
+  return removeRunFolder;
 }
 
 /** ms that one waits for another who makes the same: a build takes two seconds on a quiet machine. No test's own limit ends the wait, which holds its thread. */
@@ -22,7 +20,7 @@ const PATIENCE = 120_000;
 
 /** Folder of what goes by the name, made by `make` into the folder that it is given; null outside a run of the tests. */
 export function madeOnce(name: string, make: (folder: string) => void, patience = PATIENCE): string | null {
-  const all = process.env[FOLDER];
+  const all = process.env[RUN_FOLDER];
   if (all === undefined) return null;
   const whole = join(all, name);
   if (existsSync(whole)) return whole;

@@ -1,6 +1,5 @@
 /** The page as a visitor meets it: built into a folder of its own, sent by the real server, opened in a real browser. */
-import { mkdtempSync, readFileSync, rmSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { readFileSync, rmSync } from "node:fs";
 import { join } from "node:path";
 import { gzipSync } from "node:zlib";
 import { chromium, type Page } from "playwright-core";
@@ -9,6 +8,7 @@ import { readPage } from "../../server/page.ts";
 import { readTemplates } from "../../server/templates.ts";
 import { buildPage } from "../server/built.ts";
 import { serveApp, type Served } from "../server/served.ts";
+import { newFolder } from "../temporary.ts";
 import { ensureChromium } from "./ensure-chromium.ts";
 
 export interface Stage {
@@ -46,7 +46,7 @@ const fromSource: Sender = (page) => serveApp({ templates: readTemplates(join(ho
 
 /** Builds the page, starts a server and the browser. */
 export async function setStage(serve: Sender = fromSource): Promise<Stage> {
-  const folder = mkdtempSync(join(tmpdir(), "clampside-page-"));
+  const folder = newFolder();
   buildPage(join(folder, "page"));
   const server = await serve(join(folder, "page"));
   const url = `${server.url}/`;

@@ -1,6 +1,5 @@
 /** The three doors by which a scenario comes in, the parser, the command line and the API, told the same broken ones. */
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import fc from "fast-check";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
@@ -9,12 +8,13 @@ import { readScenario } from "../scenario/days.ts";
 import { brokenDay, brokenText, junk, runs } from "../scenario/generated.ts";
 import { BUILDING_MS, buildHouse, type BuiltHouse } from "../server/built.ts";
 import { post, serveApp, type Served } from "../server/served.ts";
+import { newFolder } from "../temporary.ts";
 import { clampsideHere } from "./here.ts";
 import { clampsideIn, type Ran } from "./run.ts";
 import { watchdog } from "./watchdog.ts";
 
 const lowMeadow = readFileSync(new URL("../../scenarios/low-meadow.yaml", import.meta.url), "utf8");
-const folder = mkdtempSync(join(tmpdir(), "clampside-doors-"));
+const folder = newFolder();
 const FILE = join(folder, "day.yaml");
 /** errors of one scenario that the API tells; the rest it counts */
 const MOST_TOLD = 100;

@@ -1,14 +1,14 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync, existsSync, readdirSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { readFileSync, rmSync, writeFileSync, existsSync, readdirSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, describe, expect, it } from "vitest";
 import type { Findings } from "../../sim/findings/types.ts";
 import { readLog } from "../../sim/harvest/log.ts";
 import { buildHouse } from "../server/built.ts";
+import { newFolder } from "../temporary.ts";
 import { clampside as runIn } from "./run.ts";
 
 const MEADOW = "scenarios/low-meadow.yaml";
-const folder = mkdtempSync(join(tmpdir(), "clampside-cli-"));
+const folder = newFolder();
 const house = buildHouse();
 const clampside = (...words: string[]) => runIn(house, ...words);
 afterAll(() => {

@@ -1,11 +1,11 @@
 import { spawnSync } from "node:child_process";
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { expect, it } from "vitest";
+import { newFolder } from "../temporary.ts";
 
 it("a process in an endless loop ends by its watchdog, which says over what it hangs, and goes on as long as the next begins in time", () => {
-  const folder = mkdtempSync(join(tmpdir(), "clampside-watchdog-"));
+  const folder = newFolder();
   const file = join(folder, "day.yaml");
   writeFileSync(file, "name: one without end");
   const code = `

@@ -1,10 +1,10 @@
 /** The README's commands, run as they are written on a copy of what is checked in, and the package as somebody installs it. */
 import { execFileSync, spawn, spawnSync } from "node:child_process";
 import { cpSync, mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync } from "node:fs";
-import { tmpdir } from "node:os";
 import { dirname, join, resolve } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { addressOf } from "../server/addressof.ts";
+import { newFolder } from "../temporary.ts";
 
 const ROOT = resolve(import.meta.dirname, "../..");
 /** ms; a build takes ten seconds on a quiet machine. */
@@ -15,7 +15,7 @@ let house: string;
 
 /** What is checked in, in a folder of its own; the packages are those that are installed here. */
 beforeAll(() => {
-  folder = mkdtempSync(join(tmpdir(), "clampside-package-"));
+  folder = newFolder();
   house = join(folder, "house");
   const files = execFileSync("git", ["ls-files", "-z", "--", ":!tests"], { cwd: ROOT, encoding: "utf8" }).split("\0").filter(Boolean);
   for (const file of files) {

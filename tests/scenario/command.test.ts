@@ -1,13 +1,13 @@
-import { mkdtempSync, readdirSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { readdirSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { hashOf } from "../../sim/scenario/hash.ts";
 import { clampsideIn, type Surroundings } from "../cli/run.ts";
 import { BUILDING_MS, buildHouse, type BuiltHouse } from "../server/built.ts";
+import { newFolder } from "../temporary.ts";
 import { checkScenario, leastDay, sound } from "./days.ts";
 
-const folder = mkdtempSync(join(tmpdir(), "clampside-"));
+const folder = newFolder();
 const inFolder = (name: string) => join(folder, name);
 
 let house: BuiltHouse;

@@ -8,7 +8,7 @@ import { readTemplates } from "../../server/templates.ts";
 import { meadow, meadowYaml } from "./meadow.ts";
 import { bare, post, serveApp } from "./served.ts";
 import type { Served } from "./served.ts";
-import { newFolder, removeFolders } from "./temporary.ts";
+import { newFolder, removeFolders } from "../temporary.ts";
 
 /** ms that the hook which fills the first server may take: one second on a quiet machine, many times that on a busy one. */
 const FILLING_MS = 60_000;

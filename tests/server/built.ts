@@ -1,9 +1,9 @@
 /** A built house in a folder of its own: the command, the server and its threads as `npm run build` makes them; and the built page. */
 import { execFileSync } from "node:child_process";
-import { cpSync, mkdtempSync, rmSync, symlinkSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { cpSync, rmSync, symlinkSync } from "node:fs";
 import { join, resolve } from "node:path";
 import { madeOnce } from "../made.ts";
+import { newFolder } from "../temporary.ts";
 
 const ROOT = resolve(import.meta.dirname, "../..");
 const VITE = join(ROOT, "node_modules", "vite", "bin", "vite.js");
@@ -29,9 +29,9 @@ export function buildPage(folder: string): void {
   else cpSync(made, folder, { recursive: true });
 }
 
-/** A house in a new folder under the system's own for such things; call `remove` at the end. `only`: one module of the source by itself, `name.js`, instead of the whole. */
+/** A house in a new folder for tests; call `remove` at the end. `only`: one module of the source by itself, `name.js`, instead of the whole. */
 export function buildHouse(only?: string): BuiltHouse {
-  const folder = mkdtempSync(join(tmpdir(), "clampside-built-"));
+  const folder = newFolder();
   const dist = join(folder, "dist", "server");
   const made = only === undefined ? madeOnce("server", (shared) => build(shared, "--ssr")) : null;
   if (made === null) build(dist, "--ssr", ...(only === undefined ? [] : [only]));

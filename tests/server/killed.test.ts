@@ -10,7 +10,7 @@ import { BUILDING_MS, buildHouse } from "./built.ts";
 import type { BuiltHouse } from "./built.ts";
 import { meadow } from "./meadow.ts";
 import { post } from "./served.ts";
-import { newFolder, removeFolders } from "./temporary.ts";
+import { newFolder, removeFolders } from "../temporary.ts";
 
 /** Times the server is killed; a sample in the usual run. */
 const KILLS = process.env.CLAMPSIDE_LONG ? 200 : 4;

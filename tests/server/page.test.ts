@@ -1,8 +1,8 @@
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { mkdirSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { readPage } from "../../server/page.ts";
+import { newFolder } from "../temporary.ts";
 import { serveApp } from "./served.ts";
 import type { Served } from "./served.ts";
 
@@ -10,7 +10,7 @@ let folder: string;
 let served: Served;
 
 beforeAll(async () => {
-  folder = mkdtempSync(join(tmpdir(), "clampside-page-"));
+  folder = newFolder();
   mkdirSync(join(folder, "assets"));
   writeFileSync(join(folder, "index.html"), "<!doctype html><title>Clampside</title>");
   writeFileSync(join(folder, "assets", "page-a1b2c3.js"), "export {};");

@@ -7,7 +7,7 @@ import { readTemplates } from "../../server/templates.ts";
 import { meadow, meadowYaml } from "./meadow.ts";
 import { bare, serveApp } from "./served.ts";
 import type { Served } from "./served.ts";
-import { newFolder, removeFolders } from "./temporary.ts";
+import { newFolder, removeFolders } from "../temporary.ts";
 
 let served: Served;
 let folder: string;

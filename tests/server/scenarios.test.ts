@@ -1,10 +1,10 @@
-import { mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { parse } from "yaml";
 import { readTemplates } from "../../server/templates.ts";
 import type { Template } from "../../server/templates.ts";
+import { newFolder } from "../temporary.ts";
 import { meadowYaml } from "./meadow.ts";
 import { post, serveApp } from "./served.ts";
 import type { Served } from "./served.ts";
@@ -58,7 +58,7 @@ describe("scenarios to begin from", () => {
   });
 
   it("tell from the comment at the file's head what they show, up to its first gap", () => {
-    const folder = mkdtempSync(join(tmpdir(), "clampside-examples-"));
+    const folder = newFolder();
     writeFileSync(join(folder, "small.yaml"), meadowYaml);
     writeFileSync(join(folder, "notes.txt"), "not a scenario");
     expect(readTemplates(folder).map(({ id, name, shows }) => ({ id, name, shows }))).toEqual([

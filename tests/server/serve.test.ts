@@ -15,7 +15,7 @@ import { BUILDING_MS, buildHouse } from "./built.ts";
 import type { BuiltHouse } from "./built.ts";
 import { meadow } from "./meadow.ts";
 import { bare, post } from "./served.ts";
-import { newFolder, removeFolders } from "./temporary.ts";
+import { newFolder, removeFolders } from "../temporary.ts";
 
 let house: BuiltHouse;
 const running = new Set<ChildProcessWithoutNullStreams>();

@@ -9,7 +9,7 @@ import type { StudyRunner } from "../../server/studies/runner.ts";
 import { endlessMeadow, meadow } from "./meadow.ts";
 import { serveApp } from "./served.ts";
 import type { Served } from "./served.ts";
-import { newFolder, removeFolders } from "./temporary.ts";
+import { newFolder, removeFolders } from "../temporary.ts";
 
 let served: Served;
 beforeAll(async () => { served = await serveApp(); });

@@ -1,14 +1,14 @@
 /** `clampside campaign`: the page, the document, and what it is told where a file cannot be used. */
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Campaigns } from "../../sim/study/campaigns.ts";
 import { clampside as runIn, type Ran } from "../cli/run.ts";
 import { BUILDING_MS, buildHouse, type BuiltHouse } from "../server/built.ts";
+import { newFolder } from "../temporary.ts";
 
 const EXAMPLE = "scenarios/campaign/corn-two-weeks.yaml";
-const folder = mkdtempSync(join(tmpdir(), "clampside-campaign-"));
+const folder = newFolder();
 const written = (name: string, text: string): string => {
   const path = join(folder, name);
   writeFileSync(path, text);

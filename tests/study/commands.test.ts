@@ -1,13 +1,13 @@
-import { mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { CrewSearch } from "../../sim/study/crew.ts";
 import type { Fixes } from "../../sim/study/fixes.ts";
 import { clampside as runIn, type Ran } from "../cli/run.ts";
 import { BUILDING_MS, buildHouse, type BuiltHouse } from "../server/built.ts";
+import { newFolder } from "../temporary.ts";
 
-const folder = mkdtempSync(join(tmpdir(), "clampside-studies-"));
+const folder = newFolder();
 const MEADOW = join(folder, "meadow.yaml");
 const SEARCHED = join(folder, "searched.yaml");
 const MILLION = join(folder, "million.yaml");

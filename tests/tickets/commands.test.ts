@@ -1,13 +1,13 @@
-import { existsSync, mkdtempSync, readFileSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { existsSync, readFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import { readScenario } from "../../sim/scenario/read.ts";
 import type { WeighedDay } from "../../sim/study/tickets/study.ts";
 import { clampside as runIn, type Ran } from "../cli/run.ts";
 import { BUILDING_MS, buildHouse, type BuiltHouse } from "../server/built.ts";
+import { newFolder } from "../temporary.ts";
 
-const folder = mkdtempSync(join(tmpdir(), "clampside-tickets-"));
+const folder = newFolder();
 const place = (name: string) => join(folder, name);
 const SCENARIO = "scenarios/tickets/evening-meadow.yaml";
 const EVENING = "scenarios/tickets/evening.csv";

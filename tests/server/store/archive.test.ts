@@ -10,7 +10,7 @@ import { archiveOf, linesOf, NoArchive } from "../../../server/store/archive.ts"
 import { lookThrough, takeArchive } from "../../../server/store/restore.ts";
 import type { Taken } from "../../../server/store/restore.ts";
 import { Store } from "../../../server/store/store.ts";
-import { newFolder, removeFolders } from "../temporary.ts";
+import { newFolder, removeFolders } from "../../temporary.ts";
 
 afterAll(removeFolders);
 

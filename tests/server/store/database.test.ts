@@ -9,7 +9,7 @@ import { usualFolder } from "../../../server/store/folder.ts";
 import { MIGRATIONS } from "../../../server/store/migrations.ts";
 import { Store } from "../../../server/store/store.ts";
 import { StoreTrouble } from "../../../server/store/trouble.ts";
-import { newFolder, removeFolders } from "../temporary.ts";
+import { newFolder, removeFolders } from "../../temporary.ts";
 
 /** A disk of 3 MB in memory, where this account may mount one; else null. */
 function mountSmallDisk(): string | null {
