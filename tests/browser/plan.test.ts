@@ -29,6 +29,17 @@ async function changing(page: Page, act: () => Promise<unknown>): Promise<void> 
 }
 
 describe("the whole plan", () => {
+  it("stands before whoever opens it, the first time as well, when it has to be fetched", async () => {
+    const { page } = await visit();
+    const top = async () => Math.round((await page.locator("form.whole-plan").boundingBox())!.y);
+    await openWhole(page);
+    await until(async () => (await top()) === 0);
+    expect(await page.evaluate("document.activeElement.id")).toBe("whole-plan");
+    await button(page, "Close the whole plan").first().click();
+    await openWhole(page);
+    await until(async () => (await top()) === 0);
+  });
+
   it("is changed by mouse and by keyboard from a cold start, and the verdict follows each change", async () => {
     const { page, complaints } = await visit();
     await openWhole(page);

@@ -1,5 +1,6 @@
 /** What opens the whole plan and the keeping of plans. Both are fetched when they are first opened; the first answer does not wait for them. */
 import { signal, type Signal } from "@preact/signals";
+import { useLayoutEffect } from "preact/hooks";
 import { later } from "../page/Later.tsx";
 import { chooseExample, exampleId, examples, kept, trouble } from "../state.ts";
 import { words } from "../words.ts";
@@ -8,7 +9,13 @@ import "./doors.css";
 
 const wholeOpen = signal(false);
 const keepingOpen = signal(false);
-const Editor = later(async () => (await import("./PlanEditor.tsx")).PlanEditor);
+const Editor = later(async () => {
+  const { PlanEditor } = await import("./PlanEditor.tsx");
+  return function Whole() {
+    useLayoutEffect(arrive, []);
+    return <PlanEditor />;
+  };
+});
 const Keep = later(async () => (await import("./Keeping.tsx")).Keeping);
 
 /** Which plan is shown, and the way to others. */
@@ -27,7 +34,7 @@ export function PlanChoice() {
           </select>
         </label>
         <Door open={keepingOpen} closed={doorWords.keeping} shut={doorWords.closeKeeping} />
-        <Door open={wholeOpen} closed={doorWords.openWhole} shut={doorWords.closeWhole} goesTo="whole-plan" />
+        <WholeDoor />
       </div>
       {keepingOpen.value && <Keep />}
     </>
@@ -39,17 +46,27 @@ export function WholePlan() {
   return <div id="whole-plan" tabIndex={-1}>{wholeOpen.value ? <Editor /> : null}</div>;
 }
 
+/** Somebody has pressed the door to the whole plan and is not there yet. */
+let isOnTheWay = false;
+
+/** Takes the reader to the whole plan once it stands there: before, its place is empty, and the page moves again when it fills. */
+function arrive(): void {
+  if (!isOnTheWay) return;
+  isOnTheWay = false;
+  const place = document.getElementById("whole-plan")!;
+  place.scrollIntoView();
+  place.focus({ preventScroll: true });
+}
+
 /** From the short set of sliders to everything. */
-export const WholeDoor = () => <Door open={wholeOpen} closed={doorWords.openWhole} shut={doorWords.closeWhole} goesTo="whole-plan" />;
+export const WholeDoor = () => <Door open={wholeOpen} closed={doorWords.openWhole} shut={doorWords.closeWhole} turned={(open) => { isOnTheWay = open; }} />;
 
-interface DoorProps { readonly open: Signal<boolean>; readonly closed: string; readonly shut: string; /** id of what it opens, where that stands further down */ readonly goesTo?: string }
+interface DoorProps { readonly open: Signal<boolean>; readonly closed: string; readonly shut: string; readonly turned?: (open: boolean) => void }
 
-function Door({ open, closed, shut, goesTo }: DoorProps) {
+function Door({ open, closed, shut, turned }: DoorProps) {
   const turn = () => {
+    turned?.(!open.value);
     open.value = !open.value;
-    const place = goesTo === undefined || !open.value ? null : document.getElementById(goesTo);
-    place?.scrollIntoView();
-    place?.focus({ preventScroll: true });
   };
   return <button type="button" class="door" aria-expanded={open.value} onClick={turn}>{open.value ? shut : closed}</button>;
 }
