@@ -37,6 +37,39 @@ describe("plans side by side", () => {
     expect(complaints).toEqual([]);
   });
 
+  it("begin with the plan that an example names, and with none where any other would do as well; money that does not compare is said in a sentence", async () => {
+    const { page } = await sheet("#sheet=beside&example=bunker-12x45");
+    await until(async () => page.url().includes("beside=pile-for-12x45"));
+    await page.getByRole("combobox", { name: "Plan B" }).selectOption({ label: "Nine hundred cows, the pile" });
+    const answer = page.locator(".beside .answer");
+    await answer.waitFor({ timeout: PATIENCE });
+    await until(async () => (await answer.innerText()) === "What a tonne fed costs is told in different money, and does not compare.");
+
+    const { page: alone } = await sheet("#sheet=beside&example=low-meadow");
+    await alone.getByText("Nothing is set beside it yet.").waitFor();
+    expect(await alone.locator(".choices .side-choice").count()).toBe(1);
+    await alone.getByRole("button", { name: "Set another beside it" }).click();
+    await until(async () => alone.url().includes("beside="));
+  });
+
+  it("may be the reader's own crop and crew in another plan's storage, which is held in the address", async () => {
+    const { page, complaints } = await sheet("#sheet=beside&example=bunker-12x45&trucks.0=6&beside=as-opened");
+    const choice = page.getByRole("combobox", { name: "Plan B" });
+    await choice.selectOption({ label: "This plan, stored as in Brook Field, the pile" });
+    await compared(page);
+    await until(async () => page.url().includes("beside=stored_as_pile-for-12x45"));
+    const stored = (await cells(page, "Dry matter stored")).map((text) => figuresIn(text)[0]);
+    expect(stored[0]).toBe(stored[1]);
+    // A metre less high and without walls: more to cover.
+    const [bunker, pile] = (await cells(page, "Area to cover")).map((text) => figuresIn(text)[0]!);
+    expect(pile).toBeGreaterThan(bunker!);
+    const widths = await page.locator("[aria-labelledby=scale] table").getByRole("row", { name: /^Width/ }).locator("td").allInnerTexts();
+    expect(widths.slice(-2)).toEqual(["12", "26"]);
+    const { page: again } = await sheet(new URL(page.url()).hash);
+    await until(async () => (await again.getByRole("combobox", { name: "Plan B" }).inputValue()) === "stored_as_pile-for-12x45");
+    expect(complaints).toEqual([]);
+  });
+
   it("are told apart by pairs of days, with limits and what the difference is worth; the address brings the same sheet again", async () => {
     const { page, complaints } = await sheet(BROOK);
     await compared(page);

@@ -19,7 +19,6 @@ const study = asking<Comparison>("compare");
 
 export function Beside() {
   const plans = shown.value;
-  if (!findings.value) return <p class="quiet" role="status">{trouble.value ?? common.waitingForFirst}</p>;
   const ready = plans.filter((each): each is Ready => each.run !== null);
   const all = ready.length === plans.length && plans.length > 1;
   return (
@@ -29,7 +28,7 @@ export function Beside() {
         <button type="button" class="to-print" onClick={() => globalThis.print()}>{words.print}</button>
       </div>
       <p class="quiet">{words.lead}</p>
-      <Choices />
+      {findings.value ? <Choices /> : <p class="quiet" role="status">{trouble.value ?? common.waitingForFirst}</p>}
       {all && <Compared plans={ready} />}
     </div>
   );
@@ -71,17 +70,26 @@ function Compared({ plans }: { readonly plans: readonly Ready[] }) {
 /** Which plans, and what became of each. */
 function Choices() {
   const chosen = beside.value;
-  const free = choices.value.filter((id) => !chosen.includes(id));
+  const isFree = (id: string) => !chosen.includes(id);
+  const free: Free = { plans: choices.value.plans.filter(isFree), stored: choices.value.stored.filter(isFree) };
+  const next = free.plans[0] ?? free.stored[0];
   return (
-    <ol class="choices">
-      {shown.value.map((each) => <li key={each.letter}><Choice plan={each} free={free} /></li>)}
-      {chosen.length < MOST_BESIDE && free.length > 0 && <li><button type="button" onClick={() => { beside.value = [...chosen, free[0]!]; }}>{words.add}</button></li>}
-    </ol>
+    <>
+      <ol class="choices">
+        {shown.value.map((each) => <li key={each.letter}><Choice plan={each} free={free} /></li>)}
+        {chosen.length < MOST_BESIDE && next !== undefined && <li><button type="button" onClick={() => { beside.value = [...chosen, next]; }}>{words.add}</button></li>}
+      </ol>
+      {chosen.length === 0 && <p class="quiet">{words.nothing}</p>}
+    </>
   );
 }
 
-function Choice({ plan: { letter, id, name, run, trouble: why, ...plan }, free }: { readonly plan: Shown; readonly free: readonly string[] }) {
+/** What nobody has chosen yet. */
+type Free = typeof choices.value;
+
+function Choice({ plan: { letter, id, name, run, trouble: why, ...plan }, free }: { readonly plan: Shown; readonly free: Free }) {
   const chosen = beside.value;
+  const option = (each: string) => <option key={each} value={each}>{nameOf(each)}</option>;
   return (
     <>
       <p class="side-choice">
@@ -89,7 +97,9 @@ function Choice({ plan: { letter, id, name, run, trouble: why, ...plan }, free }
         {id === null ? <span>{name}{name !== words.plan && <span class="quiet"> {words.own}</span>}</span> : (
           <>
             <select value={id} aria-label={words.choose(letter)} onChange={(event) => { const to = event.currentTarget.value; beside.value = chosen.map((old) => (old === id ? to : old)); }}>
-              {[id, ...free].map((each) => <option key={each} value={each}>{nameOf(each)}</option>)}
+              {option(id)}
+              <optgroup label={words.others}>{free.plans.map(option)}</optgroup>
+              <optgroup label={words.stored}>{free.stored.map(option)}</optgroup>
             </select>
             {chosen.length > 1 && <button type="button" class="plain" aria-label={words.remove(name)} onClick={() => { beside.value = chosen.filter((old) => old !== id); }}>{words.away}</button>}
           </>

@@ -31,7 +31,7 @@ export function Answer({ plans, comparison }: { readonly plans: readonly Ready[]
 function cheapestSaid(plans: readonly Ready[], comparison: Comparison | null): string {
   const all = plans.map(({ run }) => run.findings);
   const best = cheapestOf(all);
-  if (best === null) return words.otherMoney;
+  if (best === null) return new Set(all.map(({ money }) => money.currency)).size > 1 ? words.apart.otherMoney : words.apart.noCost;
   const cost = (i: number) => perTonne(all[i]!.measures.costPerTonneFed!.mean);
   const price = `${cost(best)} ${unitOf(plans)}`;
   const others = plans.map((_, i) => i).filter((i) => i !== best);

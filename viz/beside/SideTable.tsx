@@ -85,7 +85,8 @@ function Worth({ row: { measure, difference, limits, within, now, other }, syste
   if (difference === null) return now && other ? <span class="quiet block">{words.otherMoney}</span> : null;
   const sign = (value: number) => signed(say(measure, value, system));
   const [low, high] = limits === null ? ["", ""] : [sign(limits[0]), sign(limits[1])];
-  if (!/[1-9]/.test(sign(difference) + low + high)) return <span class="worth quiet block">{words.same}</span>;
+  // By luck alone, and rounded to nothing: no figure is left to show.
+  if (!/[1-9]/.test(within === "luck" ? sign(difference) : sign(difference) + low + high)) return <span class="worth quiet block">{words.same}</span>;
   return (
     <span class="worth block">
       <strong>{sign(difference)}</strong>

@@ -6,11 +6,12 @@ import type { Document } from "../document.ts";
 import { readRehearsed, type Rehearsed } from "../rehearsed.ts";
 import { AS_OPENED, beside, changed, example, exampleId, examples, findings, kept, plan, reason, sheet } from "../state.ts";
 import { words } from "../words/beside.ts";
+import { pairOf, storageOf, storedAs, withStorageOf } from "./pairs.ts";
 
 /** One plan on the sheet. */
 export interface Shown {
   /** A for the reader's own, B, C, D, as the comparison calls them */ readonly letter: string;
-  /** as chosen: an id, or `AS_OPENED`; null for the reader's own */ readonly id: string | null;
+  /** as chosen: an id, `AS_OPENED`, or the plan stored as in another; null for the reader's own */ readonly id: string | null;
   readonly name: string;
   /** null while it is fetched */ readonly document: Document | null;
   /** null while it is rehearsed */ readonly run: Run | null;
@@ -36,21 +37,35 @@ const KEPT = 12;
 const documentKey = (id: string): string => JSON.stringify([id, kept.value.find((each) => each.id === id)?.revision ?? null]);
 const runKey = (document: Document, seed: number): string => JSON.stringify([document, seed]);
 
-/** What may be set beside the plan, by id. */
-export const choices = computed<readonly string[]>(() => [
-  ...(changed.value ? [AS_OPENED] : []), ...[...examples.value, ...kept.value].map(({ id }) => id).filter((id) => changed.value || id !== exampleId.value),
-]);
+/** The example that the plan's own names. */
+const pair = computed(() => (exampleId.value === null ? null : pairOf(exampleId.value, examples.value)));
+
+/** Ids of the other plans, the likelier first: the one that is named, those of the reader's own, the examples. */
+const others = computed<readonly string[]>(() => [
+  ...new Set([...(pair.value === null ? [] : [pair.value]), ...[...kept.value, ...examples.value].map(({ id }) => id)]),
+].filter((id) => id !== exampleId.value));
+
+/** What may be set beside the plan: plans, and the plan itself stored as in one of them. */
+export const choices = computed<{ readonly plans: readonly string[]; readonly stored: readonly string[] }>(() => ({
+  plans: [...(changed.value ? [AS_OPENED] : []), ...others.value], stored: others.value.map(storedAs),
+}));
 
 /** What a choice is called. */
 export function nameOf(id: string | null): string {
   if (id === null) return typeof plan.value?.name === "string" ? plan.value.name : words.plan;
   if (id === AS_OPENED) return words.asOpened;
+  const storage = storageOf(id);
+  if (storage !== null) return words.storedAs(nameOf(storage));
   return [...examples.value, ...kept.value].find((each) => each.id === id)?.name ?? id;
 }
 
 function documentOf(id: string | null): Document | string | null {
   if (id === null) return plan.value;
-  return id === AS_OPENED ? example.value : documents.value[documentKey(id)] ?? null;
+  if (id === AS_OPENED) return example.value;
+  const storage = storageOf(id);
+  if (storage === null) return documents.value[documentKey(id)] ?? null;
+  const found = documentOf(storage);
+  return typeof found === "string" || found === null || plan.value === null ? found : withStorageOf(plan.value, found);
 }
 
 export const shown = computed<readonly Shown[]>(() => {
@@ -68,17 +83,19 @@ export const shown = computed<readonly Shown[]>(() => {
 effect(() => {
   const seed = findings.value?.seed;
   if (sheet.value !== "beside" || seed === undefined || examples.value.length === 0) return;
-  if (beside.value.length === 0) beside.value = firstChoice();
+  const first = firstChoice();
+  if (beside.value.length === 0 && first !== null) beside.value = [first];
   for (const id of [null, ...beside.value]) {
     const document = documentOf(id);
-    if (document === null && id !== null) want(documents, documentKey(id), () => server.example(id));
+    const from = id && (storageOf(id) ?? id);
+    if (document === null && from !== null) want(documents, documentKey(from), () => server.example(from));
     if (typeof document === "object" && document !== null) want(runs, runKey(document, seed), () => rehearse(document, seed));
   }
 });
 
-/** What the sheet opens with: the plan as opened once it has been changed, else another example. */
-function firstChoice(): readonly string[] {
-  return choices.value.slice(0, 1);
+/** What the sheet opens with: the plan as opened once it has been changed, else the example that its own names; nothing where any other plan would be as good. */
+function firstChoice(): string | null {
+  return changed.value ? AS_OPENED : pair.value;
 }
 
 function want<T>(known: { value: Readonly<Record<string, T | string | null>>; peek(): Readonly<Record<string, T | string | null>> }, key: string, ask: () => Promise<T>): void {
@@ -92,7 +109,7 @@ function want<T>(known: { value: Readonly<Record<string, T | string | null>>; pe
 export function askAgain({ id, document }: Shown): void {
   const without = <T>(known: Readonly<Record<string, T>>, key: string) => Object.fromEntries(Object.entries(known).filter(([other]) => other !== key));
   if (document !== null) runs.value = without(runs.value, runKey(document, findings.value!.seed));
-  else if (id !== null) documents.value = without(documents.value, documentKey(id));
+  else if (id !== null) documents.value = without(documents.value, documentKey(storageOf(id) ?? id));
 }
 
 /** One day more than the findings need: the day shown of a rehearsal is the one with the median finish, another in each plan. */

@@ -67,7 +67,7 @@ const PLAN = {
     width: "Width", speed: "Speed", throughput: "Throughput", turnTime: "Turn", changeover: "Change of trucks", move: "Move between fields", cost: "Cost", paid: "Paid", price: "Price", power: "Power",
     count: "How many", load: "Load", volume: "Volume", loaded: "Speed loaded", empty: "Speed empty", tip: "Tipping", lends: "May help another chopper", tipsOnPile: "Tips on the pile",
     length: "Length", meeting: "Meeting", time: "Weighing", lanes: "Lanes of the scale", form: "Form", height: "Height", wedge: "Slope of the wedge", sideSlope: "Slope of the sides", topWidth: "Width on top",
-    meanDepth: "Mean depth", apron: "Apron", tippingPlaces: "Tipping places", cover: "Cover", unloaderReach: "Unloader's reach", wallRating: "Wall rating", capitalCost: "Investment", life: "Life",
+    meanDepth: "Mean depth", apron: "Apron", tippingPlaces: "Tipping places", cover: "Cover", unloaderReach: "Unloader's reach", wallRating: "Wall rating", capitalCost: "Cost to build", life: "Life",
     layer: "Layer", whenBehind: "When behind", finish: "Rolling at the end", wedgeRoom: "Room on the wedge", layerTerm: "Layer counts in the relation",
     mass: "Mass", spreads: "Spreads", rolling: "Share of time rolling", blade: "Blade", maxMass: "Maker's limit", hireable: "More could be hired",
     start: "Start", end: "End", for: "Length of the break", at: "Start of the break", dryDensity: "Target density", poreSpace: "Pore space",
