@@ -35,7 +35,7 @@ describe("the example that stands beside another", () => {
 describe("a plan stored as in another", () => {
   it("keeps its crop, crew and herd, and has the other's storages", () => {
     const [bunker, pile] = ["dairy-bunker-900-cows", "dairy-pile-900-cows"].map((id) => parse(examples.find((each) => each.id === id)!.text) as Document);
-    const mine = { ...bunker!, fields: [{ name: "Mine", area: "20 ha", yield: "40 t/ha", distance: "1 km", rowLength: "300 m" }] };
+    const mine: Document = { ...bunker!, fields: [{ name: "Mine", area: "20 ha", yield: "40 t/ha", distance: "1 km", rowLength: "300 m" }] };
     expect(withStorageOf(mine, pile!)).toEqual({ ...mine, storage: pile!.storage });
     expect(pile!.storage).not.toEqual(mine.storage);
   });
