@@ -1,8 +1,9 @@
+import type { Page } from "playwright-core";
 import { getDocumentProxy } from "unpdf";
 import { describe, expect, it } from "vitest";
-import { changed, clockShown, verdict } from "./day.ts";
+import { changed, clockShown, setSlider, verdict } from "./day.ts";
 import { LONG } from "./stage.ts";
-import { broken, onStage } from "./visiting.ts";
+import { broken, onStage, until } from "./visiting.ts";
 
 const { visit } = onStage();
 
@@ -51,6 +52,36 @@ describe("for everybody", () => {
     await page.locator("[id='tractors-slider']").focus();
     await page.keyboard.press("ArrowRight");
     await changed(page, before);
+  });
+
+  it("keeps whoever works by key in the part of the page where a button goes away under his hands: the answer comes there", async () => {
+    const has = (page: Page, part: string) => until(() => page.evaluate(`document.activeElement.matches(${JSON.stringify(part)})`));
+    const press = async (page: Page, name: string) => {
+      await page.getByRole("button", { name, exact: true }).focus();
+      await page.keyboard.press("Enter");
+    };
+    const { page: noon } = await visit("#sheet=noon&example=low-meadow");
+    await noon.locator(".rest-picture svg").waitFor();
+    await press(noon, "Try every change that is still possible");
+    await has(noon, "[aria-labelledby=today]");
+    await noon.locator(".noon .card").first().waitFor();
+    await noon.keyboard.press("Tab");
+    await has(noon, "[aria-labelledby=today] *");
+
+    const { page: change } = await visit("#sheet=change");
+    await press(change, "Draw it");
+    await has(change, "[aria-labelledby=multiples]");
+
+    const { page: day } = await visit("#trucks.0=6");
+    await press(day, "Back to the example");
+    await has(day, "form.controls");
+    // Whoever presses beside it has left it, and is not called back.
+    await setSlider(day, "Trucks", 7);
+    await day.getByRole("button", { name: "Back to the example" }).focus();
+    await day.locator(".clock").click();
+    await day.evaluate("location.hash = '#example=contractor-corn-day'");
+    await day.getByRole("button", { name: "Back to the example" }).waitFor({ state: "detached" });
+    expect(await day.evaluate("document.activeElement === document.body")).toBe(true);
   });
 
   it("gives every drawing a name and a table with the same figures", async () => {
