@@ -50,9 +50,12 @@ export const LIMITS = {
   wrongTokens: 20,
   /** MB of heap for one thread */
   threadHeapMb: 512,
-  /** ms until a request's head has come, and until the whole request has */
-  headersMs: 10_000,
-  requestMs: 20_000,
+  /**
+   * ms until a request's head has come, and until the whole request has. The clock runs too while this process waits for the processor: whoever
+   * asked in time on a crowded machine would be refused by a tight bound, and one below `keepAliveMs` guards nothing, since a quiet connection stays that long.
+   */
+  headersMs: 60_000,
+  requestMs: 60_000,
   /** ms that a quiet connection is kept: longer than clients keep theirs, since one who asks while it is being closed is cut off */
   keepAliveMs: 75_000,
   /** connections at one time */

@@ -1,6 +1,7 @@
 /** What is wrong with a request, told as RFC 9457 `application/problem+json`. Every refusal of the server is made here. */
 import { STATUS_CODES } from "node:http";
 import type { ErrorRequestHandler, Response } from "express";
+import { counted } from "../sim/findings/figure.ts";
 import { StoreTrouble } from "./store/trouble.ts";
 
 /** One place in the request and what would be right there. */
@@ -52,7 +53,7 @@ export const refusals = {
     ? "No scenario is kept under this name, or not any more, so it cannot be the one that was read."
     : "The scenario was changed since it was read. Read it again; the revision in between is kept.", tag === null ? {} : { headers: { ETag: tag } }),
   isThereAlready: (tag: string) => new Refusal(412, "A scenario is kept under this name already.", { headers: { ETag: tag } }),
-  tooLarge: (bytes: number) => new Refusal(413, `The body is larger than ${bytes.toLocaleString("en")} bytes.`),
+  tooLarge: (bytes: number) => new Refusal(413, `The body is larger than ${counted(bytes)} bytes.`),
   wrongType: (wanted: string = WRONG_TYPE, types = "application/json, application/yaml") => new Refusal(415, wanted, { headers: { "Accept-Post": types } }),
   wrongEncoding: () => new Refusal(415, "Send the body as plain UTF-8, not compressed."),
   strangeHost: () => new Refusal(421, "This server answers under its own names only: 127.0.0.1, localhost, [::1], and those of the address it was told to listen on."),
@@ -62,7 +63,7 @@ export const refusals = {
   noAnswer: (because: string) => new Refusal(422, because),
   readFirst: (tag: string) => new Refusal(428, "A scenario is kept under this name already. Read it, and send its ETag as If-Match, so that nobody's change is lost.", { headers: { ETag: tag } }),
   tooMany: (perMinute: number, seconds: number) =>
-    new Refusal(429, `More than ${perMinute.toLocaleString("en")} requests a minute came from here. Wait a little.`, { headers: { "Retry-After": String(seconds) } }),
+    new Refusal(429, `More than ${counted(perMinute)} requests a minute came from here. Wait a little.`, { headers: { "Retry-After": String(seconds) } }),
   tooManyWrong: (seconds: number) => new Refusal(429, "Too many wrong tokens came from here. Wait a little.", { headers: { "Retry-After": String(seconds) } }),
   failed: () => new Refusal(500, "Something went wrong inside the server. The request was sound as far as it was read; the server's own log tells more."),
   busy: () => new Refusal(503, "Too many rehearsals are waiting already. Try again in a moment.", { headers: { "Retry-After": "1" } }),

@@ -1,4 +1,5 @@
 /** What a client asks: the body of `POST /api/v1/rehearsals`, read, checked and bounded into a job. Every function here throws a `Refusal`. */
+import { counted } from "../sim/findings/figure.ts";
 import type { DayStart } from "../sim/harvest/start.ts";
 import { takenUp } from "../sim/harvest/takeup.ts";
 import { readDocument } from "../sim/scenario/document.ts";
@@ -77,10 +78,10 @@ function wishErrors({ rehearsals, seed }: Record<keyof Wish, unknown> | Wish, li
   const errors: ProblemPlace[] = [];
   const wholeUpTo = (value: unknown, least: number, most: number) => Number.isInteger(value) && (value as number) >= least && (value as number) <= most;
   if (rehearsals !== undefined && !wholeUpTo(rehearsals, 1, limits.rehearsals)) {
-    errors.push({ pointer: "/rehearsals", detail: `Rehearsals are a whole number from 1 to ${limits.rehearsals.toLocaleString("en")}.` });
+    errors.push({ pointer: "/rehearsals", detail: `Rehearsals are a whole number from 1 to ${counted(limits.rehearsals)}.` });
   }
   if (seed !== undefined && !wholeUpTo(seed, 0, LARGEST_SEED)) {
-    errors.push({ pointer: "/seed", detail: `The seed is a whole number from 0 to ${LARGEST_SEED.toLocaleString("en")}.` });
+    errors.push({ pointer: "/seed", detail: `The seed is a whole number from 0 to ${counted(LARGEST_SEED)}.` });
   }
   return errors;
 }
@@ -94,14 +95,12 @@ function jobOf({ scenario, defaults }: Checked, wish: Wish, pointer: string, lim
   if (steps * rehearsals > limits.steps) {
     throw unsound([{
       pointer: "/rehearsals",
-      detail: `${many(rehearsals)} rehearsals of a day with about ${many(steps)} truck loads and crop rows are more than is done at once; up to ${many(Math.floor(limits.steps / steps))} would do.`,
+      detail: `${counted(rehearsals)} rehearsals of a day with about ${counted(steps)} truck loads and crop rows are more than is done at once; up to ${counted(Math.floor(limits.steps / steps))} would do.`,
     }], limits);
   }
   const id = digest(JSON.stringify([hashOf(scenario), defaults, seed, rehearsals, ENGINE_VERSION, ...(start ? [start] : [])]));
   return { id, scenario, defaults, rehearsals, seed, ...(start && { start }) };
 }
-
-const many = (count: number): string => Math.round(count).toLocaleString("en");
 
 /** A key that nobody knows, at the top of a body. */
 export const strayKey = (key: string, known: readonly string[]): ProblemPlace => ({
@@ -110,7 +109,7 @@ export const strayKey = (key: string, known: readonly string[]): ProblemPlace =>
 });
 
 export const tooLongADay = (pointer: string, steps: number, limits: Limits): ProblemPlace =>
-  ({ pointer, detail: `The day has about ${many(steps)} truck loads and crop rows; up to ${many(limits.stepsPerDay)} are rehearsed here.` });
+  ({ pointer, detail: `The day has about ${counted(steps)} truck loads and crop rows; up to ${counted(limits.stepsPerDay)} are rehearsed here.` });
 
 /** How many things happen in a day, roughly: loads of the smallest truck, and rows of the narrowest chopper. */
 export function stepsOf({ fields, trucks, choppers }: Scenario): number {

@@ -1,6 +1,7 @@
 /** `clampside compare A B`: two to six scenarios on the same luck. */
 import type { Command } from "commander";
 import type { Colors } from "picocolors/types.js";
+import { counted } from "../../sim/findings/figure.ts";
 import { MEASURE_GROUPS, US } from "../../sim/findings/words.ts";
 import { headline, METRIC } from "../../sim/findings/verdict.ts";
 import { unitSystemOf } from "../../sim/scenario/system.ts";
@@ -57,7 +58,7 @@ function page({ plans, differences, inWords, rehearsals, seed, engine, notes }: 
   const { wrap, hanging } = penFor(reader.system);
   const out: string[] = [];
   out.push(c.bold(`${plans.length} plans on the same luck`));
-  out.push(c.dim(`${rehearsals === 1 ? "one day each" : `${rehearsals.toLocaleString("en")} days each`}, seed ${seed}, engine ${engine}`), "");
+  out.push(c.dim(`${rehearsals === 1 ? "one day each" : `${counted(rehearsals)} days each`}, seed ${seed}, engine ${engine}`), "");
   for (const plan of plans) {
     out.push(c.bold(`${plan.letter}  ${plan.name}`));
     const said = `${plan.verdict.keepsPace ? "Yes." : "No."} ${headline(plan.figures, reader.system === "us" ? US : METRIC)}`;

@@ -2,6 +2,8 @@
 import { InvalidArgumentError, type Command } from "commander";
 import type { Colors } from "picocolors/types.js";
 import { clockOf } from "../../sim/findings/clock.ts";
+import { counted } from "../../sim/findings/figure.ts";
+import { BEHIND_SHORT } from "../../sim/findings/words.ts";
 import type { Scenario } from "../../sim/scenario/types.ts";
 import { unitSystemOf } from "../../sim/scenario/system.ts";
 import { displayUnit, formatNumber, formatQuantity, inDisplayUnit, type UnitSystem } from "../../sim/scenario/units.ts";
@@ -62,8 +64,8 @@ function page(result: CrewSearch, scenario: Scenario, system: UnitSystem, c: Col
   const { wrap, hanging } = penFor(system);
   const percent = (share: number) => `${Number((share * 100).toFixed(1))} %`;
   const out: string[] = [c.bold(`Which crew: ${result.scenario.name}`)];
-  const given = hopeless > 0 ? `, ${hopeless.toLocaleString("en")} of them given up by hand` : "";
-  out.push(c.dim(`${plans.toLocaleString("en")} plans${given}; ${days.toLocaleString("en")} days rehearsed, seed ${result.seed}, engine ${result.engine}`));
+  const given = hopeless > 0 ? `, ${counted(hopeless)} of them given up by hand` : "";
+  out.push(c.dim(`${counted(plans)} plans${given}; ${counted(days)} days rehearsed, seed ${result.seed}, engine ${result.engine}`));
 
   const asked = [
     `${formatQuantity(targets.dryDensity ?? 0, "density", system, system === "us" ? 1 : 0)} of dry matter`, `closed by ${clockOf(targets.finishBy ?? 0)}`,
@@ -74,7 +76,7 @@ function page(result: CrewSearch, scenario: Scenario, system: UnitSystem, c: Col
   if (chosen) {
     out.push(c.bold("The cheapest plan that does"));
     out.push(...wrap(words(chosen, scenario, system), 2).map((line) => c.green(line)));
-    const sureOf = `It met all targets on ${percent(chosen.chance.share)} of ${chosen.days.toLocaleString("en")} days${chosen.days > 1 ? ` (95 % sure: ${percent(chosen.chance.low)} to ${percent(chosen.chance.high)})` : ""}.`;
+    const sureOf = `It met all targets on ${percent(chosen.chance.share)} of ${counted(chosen.days)} days${chosen.days > 1 ? ` (95 % sure: ${percent(chosen.chance.low)} to ${percent(chosen.chance.high)})` : ""}.`;
     const relation = chosen.chanceOfTarget === null ? "" : ` That is the luck of the day. The published relation itself gives this clamp a chance of ${Math.round(chosen.chanceOfTarget * 100)} % to be as dense as the target.`;
     out.push(...wrap(sureOf + relation, 2));
   } else if (nearest) {
@@ -116,7 +118,7 @@ const row = (label: string, [cost = "", density = "", closed = "", waits = "", m
 function cells({ cost, density, closedAt, waiting, chance, days }: CrewPlan, system: UnitSystem): string[] {
   return [
     cost ? formatNumber(inDisplayUnit(cost.mean, "perTonne", system), 2) : "–", density ? formatNumber(inDisplayUnit(density.mean, "density", system), system === "us" ? 1 : 0) : "–",
-    closedAt ? clockOf(closedAt.mean * 3600).replace(/ \(\+(\d+) days?\)/u, "+$1d") : "–", waiting ? `${Math.round(waiting.mean * 100)} %` : "–", `${Math.round(chance.share * 100)} %`, days.toLocaleString("en"),
+    closedAt ? clockOf(closedAt.mean * 3600).replace(/ \(\+(\d+) days?\)/u, "+$1d") : "–", waiting ? `${Math.round(waiting.mean * 100)} %` : "–", `${Math.round(chance.share * 100)} %`, counted(days),
   ];
 }
 
@@ -125,7 +127,7 @@ function words({ trucks, tractors, layer, rule, pace }: CrewPlan, { search, truc
   const crew = tractors && (tractors.length === 0 ? "no packing tractor beside the blades" : tractors.map(({ name, count }) => (count > 1 ? `${count} ${name}` : name)).join(" + "));
   const said = [
     trucks === null ? null : `${trucks} ${kinds[search!.trucks!.kind]!.kind}`, crew, layer === null ? null : formatQuantity(layer, "thickness", system),
-    rule, pace === null || pace === 1 ? null : `chopper at ${Math.round(pace * 100)} %`,
+    rule === null ? null : BEHIND_SHORT[rule], pace === null || pace === 1 ? null : `chopper at ${Math.round(pace * 100)} %`,
   ].filter((part) => part !== null);
   return said.length > 0 ? said.join(", ") : "The plan as it is";
 }

@@ -1,6 +1,7 @@
 /** `clampside fixes FILE`: remedies, ranked, each rehearsed on the same days. */
 import type { Command } from "commander";
 import type { Colors } from "picocolors/types.js";
+import { counted } from "../../sim/findings/figure.ts";
 import type { Caution } from "../../sim/findings/types.ts";
 import { measureUnit } from "../../sim/findings/words.ts";
 import { unitSystemOf } from "../../sim/scenario/system.ts";
@@ -67,7 +68,7 @@ function page(result: Fixes, reader: Reader, c: Colors): string {
   const { base, rows, rehearsals, seed, engine, scenario, cost, proof, marginal, ranking } = result;
   const { wrap, hanging } = penFor(reader.system);
   const out: string[] = [c.bold(`What to change${result.from === undefined ? "" : ` for the rest of the day, from ${result.from}`}: ${scenario.name}`)];
-  out.push(c.dim(`${rehearsals === 1 ? "one day each" : `${rehearsals.toLocaleString("en")} days each, on the same luck`}, seed ${seed}, engine ${engine}`));
+  out.push(c.dim(`${rehearsals === 1 ? "one day each" : `${counted(rehearsals)} days each, on the same luck`}, seed ${seed}, engine ${engine}`));
   const cautions: Caution[] = [];
   const noted: string[] = [];
   const refs = (row: FixRow) => row.cautions.map((caution) => {
@@ -98,7 +99,7 @@ function page(result: Fixes, reader: Reader, c: Colors): string {
       const left = row.effects!.left[1];
       if (left > LEFT_STANDING && left - row.effects!.left[0] > LEFT_STANDING) out.push(c.yellow(`    ${formatQuantity(left, "mass", reader.system, 0)} are left standing.`));
       if (row.withoutLayerTerm) out.push(...line("  the same where the layer has no effect", cellsOf(row.withoutLayerTerm, reader)).map((text) => c.dim(text)));
-      if (row.note !== null && !noted.includes(row.note)) noted.push(row.note);
+      for (const { note } of row.parts.length > 0 ? row.parts.map((id) => rows.find((part) => part.id === id)!) : [row]) if (note !== null && !noted.includes(note)) noted.push(note);
     }
   }
   out.push(...wrap("Empty: not noticeably different. What is shown is sure, 95 % for a whole column together. Small figures: cautions below.", 2).map((text) => c.dim(text)));
@@ -108,7 +109,7 @@ function page(result: Fixes, reader: Reader, c: Colors): string {
     out.push("", c.bold("Does nothing, and why"));
     for (const row of idle) out.push(...hanging("  - ", `${remedyLabel(row, reader)}: ${row.why ?? ""}`));
   }
-  const best = (name: EffectName) => ranking[name].slice(0, 3).map((id) => remedyLabel(rows.find((row) => row.id === id)!, reader).toLowerCase());
+  const best = (name: EffectName) => ranking[name].slice(0, 3).map((id) => remedyLabel(rows.find((row) => row.id === id)!, reader));
   const most = ([["cost", "Cheapest tonne"], ["density", "Densest clamp"], ["waiting", "Least waiting"], ["finish", "Done first"]] as const).filter(([name]) => ranking[name].length > 0);
   if (most.length > 0) {
     out.push("", c.bold("First of each kind"));

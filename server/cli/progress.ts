@@ -1,4 +1,5 @@
 /** A quiet count or bar on standard error, only on a terminal, only when there is something to wait for. */
+import { counted } from "../../sim/findings/figure.ts";
 
 const PATIENCE_MS = 400;
 const EVERY_MS = 100;
@@ -16,7 +17,7 @@ export function countProgress(what: string, total: number): { readonly tick: () 
       const now = performance.now();
       if (now - begun < PATIENCE_MS || now - shown < EVERY_MS) return;
       shown = now;
-      stderr.write(`\r${count.toLocaleString("en")} of ${total.toLocaleString("en")} ${what}`);
+      stderr.write(`\r${counted(count)} of ${counted(total)} ${what}`);
     },
     done() {
       if (shown > 0) stderr.write("\r\u001b[K");
@@ -39,7 +40,7 @@ export function studyProgress(what: string): { readonly at: (count: number, tota
       if (now - begun < PATIENCE_MS || now - shown < EVERY_MS) return;
       shown = now;
       const full = Math.min(BAR, Math.round((BAR * count) / Math.max(1, total)));
-      stderr.write(`\r[${"#".repeat(full)}${".".repeat(BAR - full)}] ${count.toLocaleString("en")} of about ${total.toLocaleString("en")} ${what} \u001b[K`);
+      stderr.write(`\r[${"#".repeat(full)}${".".repeat(BAR - full)}] ${counted(count)} of about ${counted(total)} ${what} \u001b[K`);
     },
     done() {
       if (shown > 0) stderr.write("\r\u001b[K");

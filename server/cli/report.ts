@@ -1,7 +1,8 @@
 /** The findings as a page of text for a terminal of 80 columns: the answer first, the reasons under it, where they come from at the end. */
 import type { Colors } from "picocolors/types.js";
+import type { MachineState } from "../../sim/harvest/daylog.ts";
 import type { Findings, Measure, Span } from "../../sim/findings/types.ts";
-import { LOSS_WORDS, MEASURE_GROUPS, MEASURE_WORDS, STATION_WORDS, measureNumber, measureUnit } from "../../sim/findings/words.ts";
+import { LOSS_WORDS, MEASURE_GROUPS, MEASURE_WORDS, STATE_WORDS, STATION_WORDS, measureNumber, measureUnit } from "../../sim/findings/words.ts";
 import { formatNumber, formatQuantity, inDisplayUnit, displayUnit, type UnitSystem } from "../../sim/scenario/units.ts";
 import { clockOf } from "../../sim/findings/clock.ts";
 import { penFor } from "./pen.ts";
@@ -81,7 +82,7 @@ export function report(findings: Findings, looks: Looks): string {
 
   title("Hours by machine");
   for (const { name, hours } of alike(findings.machines)) {
-    const shown = Object.entries(hours).filter(([, h]) => h >= 0.05).sort((a, b) => b[1] - a[1]).map(([state, h]) => `${state} ${h.toFixed(1)}`);
+    const shown = Object.entries(hours).filter(([, h]) => h >= 0.05).sort((a, b) => b[1] - a[1]).map(([state, h]) => `${STATE_WORDS[state as MachineState]} ${formatNumber(h, 1)}`);
     out.push(...hanging(`  ${pad(name, 20)}`, shown.join(", ")));
   }
 

@@ -1,4 +1,5 @@
 /** What can go wrong with the data folder, in words for the person whose folder it is. Every such sentence is made here. */
+import { counted } from "../../sim/findings/figure.ts";
 
 /** `full`: nothing more fits; `read-only`: may not be written; `in-use`: another server has it; `damaged`; `foreign`: not a folder of this version; `gone`: moved or removed meanwhile; `not-compiled`: the database itself cannot be loaded. */
 export type TroubleKind = "full" | "read-only" | "in-use" | "damaged" | "foreign" | "gone" | "broken-disk" | "not-compiled";
@@ -16,7 +17,7 @@ export const troubles = {
   full: (folder: string, cause?: unknown) =>
     new StoreTrouble("full", `There is no room left to keep anything in ${folder}: the disk is full. What was kept before is still there.`, { cause }),
   limit: (folder: string, bytes: number) =>
-    new StoreTrouble("full", `${folder} holds all it may, ${bytes.toLocaleString("en")} bytes. What was kept before is still there; a new folder with --data has room.`),
+    new StoreTrouble("full", `${folder} holds all it may, ${counted(bytes)} bytes. What was kept before is still there; a new folder with --data has room.`),
   readOnly: (folder: string, cause?: unknown) =>
     new StoreTrouble("read-only", `${folder} may not be written by this account. Choose another folder with --data, or let this account write there.`, { cause }),
   noFolder: (folder: string, cause?: unknown) =>

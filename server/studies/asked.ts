@@ -1,5 +1,6 @@
 /** What a client asks of a study: the body of `POST /api/v1/studies`, read, checked and bounded. Every function here throws a `Refusal`. */
 import { z } from "zod";
+import { counted } from "../../sim/findings/figure.ts";
 import { hashOf } from "../../sim/scenario/hash.ts";
 import { LIMITS as SCENARIO_LIMITS } from "../../sim/scenario/limits.ts";
 import { checkScenario } from "../../sim/scenario/read.ts";
@@ -25,7 +26,7 @@ import { daysOf, KINDS } from "./kinds.ts";
 import type { StudyQuestion } from "./kinds.ts";
 
 const whole = (least: number, most: number, what: string, description: string) => {
-  const words = `${what} a whole number from ${least.toLocaleString("en")} to ${most.toLocaleString("en")}.`;
+  const words = `${what} a whole number from ${counted(least)} to ${counted(most)}.`;
   return z.int(words).min(least, words).max(most, words).optional().meta({ description });
 };
 const share = (most: number, what: string, description: string) => {
@@ -129,7 +130,7 @@ function wrongWith({ kind, scenarios, options }: StudyQuestion): ProblemPlace[] 
   if (kind === "crewup") {
     const plans = countPlans(scenario!);
     if (plans === 0) return [{ pointer: "/scenario", detail: "The scenario has no search: the plans to choose from stand under that key." }];
-    if (plans > MOST_PLANS) return [{ pointer: "/scenario/search", detail: `The search has ${Math.round(plans).toLocaleString("en")} plans; up to ${MOST_PLANS.toLocaleString("en")} are gone through.` }];
+    if (plans > MOST_PLANS) return [{ pointer: "/scenario/search", detail: `The search has ${counted(plans)} plans; up to ${counted(MOST_PLANS)} are gone through.` }];
   }
   if (kind === "multiples") {
     const { over = "trucks", from, to } = options;
@@ -170,6 +171,6 @@ function tooMuch(question: StudyQuestion, pointers: readonly string[], limits: L
   if (all <= limits.studySteps) return [];
   return [{
     pointer: "",
-    detail: `The study would rehearse about ${Math.round(all).toLocaleString("en")} truck loads and crop rows; up to ${limits.studySteps.toLocaleString("en")} are rehearsed for one. Fewer rehearsals or fewer plans would do.`,
+    detail: `The study would rehearse about ${counted(all)} truck loads and crop rows; up to ${counted(limits.studySteps)} are rehearsed for one. Fewer rehearsals or fewer plans would do.`,
   }];
 }

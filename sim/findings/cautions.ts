@@ -8,7 +8,7 @@ import { isOutside, type Mark } from "../forage/sourced.ts";
 import { pressureAtFoot, pressureOfMachine, pressurePerDepth } from "../forage/wall.ts";
 import type { Scenario, Storage } from "../scenario/types.ts";
 import type { DayFacts } from "./facts.ts";
-import { figure, meanOver, metres, percent, tonnes } from "./figure.ts";
+import { counted, figure, meanOver, metres, percent, tonnes } from "./figure.ts";
 import type { Caution } from "./types.ts";
 
 const EVERYWHERE = "everywhere";
@@ -97,7 +97,7 @@ function atStorage(scenario: Scenario, storage: Storage, s: number, days: readon
   if (heaped >= SHOWS) {
     const often = days.filter((day) => day.storages[s]!.over >= SHOWS * base).length;
     caution("overfilled",
-      `The forage ends above the ${isPile ? "planned height" : "wall"}${days.length > 1 ? ` in ${often} of ${days.length} rehearsals` : ""}, `
+      `The forage ends above the ${isPile ? "planned height" : "wall"}${days.length > 1 ? ` in ${counted(often)} of ${counted(days.length)} rehearsals` : ""}, `
       + `by up to ${metres(heaped)} spread level over the base: `
       + (isPile
         ? "slopes get steeper, the top narrower, and tractors nearer to the edge. Start wider or leave the rest for another place; "

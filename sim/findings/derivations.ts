@@ -8,6 +8,7 @@ import { fromStates } from "./derivations/states.ts";
 import { fromTrips } from "./derivations/trips.ts";
 import { viewOf, type Derive } from "./derivations/view.ts";
 import type { DayFacts } from "./facts.ts";
+import { counted } from "./figure.ts";
 import type { Derivation, Measure, MeasureName } from "./types.ts";
 
 const DERIVE: Readonly<Record<MeasureName, Derive>> = { ...fromTrips, ...fromLifts, ...fromStates, ...fromDensity, ...fromPace, ...fromMoney };
@@ -25,7 +26,7 @@ export function derivationsOf(
   for (const name of Object.keys(measures) as MeasureName[]) {
     const derivation = DERIVE[name](view);
     derivations[name] = days.length === 1 ? derivation : {
-      ...derivation, inputs: { ...derivation.inputs, rehearsals: `${days.length}; worked out on each and averaged, inputs likewise` },
+      ...derivation, inputs: { ...derivation.inputs, rehearsals: `${counted(days.length)}; worked out on each and averaged, inputs likewise` },
     };
   }
   return derivations;

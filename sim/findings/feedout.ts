@@ -2,7 +2,7 @@
 import { advanceOf, daysClosed, largestFace, leastAdvance } from "../forage/feedout.ts";
 import { wedgeSurface } from "../forage/geometry/index.ts";
 import type { Scenario, Storage } from "../scenario/types.ts";
-import { metres } from "./figure.ts";
+import { counted, metres } from "./figure.ts";
 import type { FeedOut, Span } from "./types.ts";
 
 type Herd = NonNullable<Scenario["herd"]>;
@@ -40,7 +40,7 @@ export function feedOutOf(herd: Herd, storage: Storage, volume: number, fed: Spa
     face, advance, minimum, faces, daysOfFeed: days, openAfter: [soonest, better], freshWidth: width,
     inWords: [
       paceInWords(advance, minimum, faces, herd.season),
-      `It feeds ${herd.head} head for ${Math.round(days.central)} days (${Math.round(days.low)} to ${Math.round(days.high)} over the range of the `
+      `It feeds ${counted(herd.head)} head for ${counted(days.central)} days (${counted(days.low)} to ${counted(days.high)} over the range of the `
       + "loss ledger).",
       `Leave it closed for ${soonest} days at the least, ${better} are better; ${daysClosed.note!.toLowerCase()}`,
       widthInWords(storage, section.height, width, minimum),
@@ -49,7 +49,7 @@ export function feedOutOf(herd: Herd, storage: Storage, volume: number, fed: Spa
   };
 }
 
-const cm = (m: number): string => `${Math.round(100 * m)} cm`;
+const cm = (m: number): string => `${counted(100 * m)} cm`;
 
 function paceInWords(advance: number, minimum: number, faces: FeedOut["faces"], season: Herd["season"]): string {
   const least = `the ${cm(minimum)} advised at the least in ${season}`;

@@ -1,6 +1,6 @@
 /**
- * How figures stand in what the engine says: metric, the unit behind them. Those to be redone by hand have plain digits; in a sentence
- * thousands are set apart, as in every table. A figure that stands in a table too is said to the same digit.
+ * How figures stand in what the engine says: metric, the unit behind them, thousands set apart as in every table. A figure that stands in a
+ * table too is said to the same digit.
  */
 import { formatNumber } from "../scenario/units.ts";
 import { listed } from "../scenario/words.ts";
@@ -8,15 +8,24 @@ import { listed } from "../scenario/words.ts";
 /** A figure with its unit, rounded to so many significant digits but never beyond whole units; the unit "1" is left away. */
 export function figure(value: number, unit: string, digits = 5): string {
   if (!Number.isFinite(value)) return value === Infinity ? "never" : "not known";
-  const rounded = Math.abs(value) < 10 ** digits ? Number(value.toPrecision(digits)) : Math.round(value);
-  return `${rounded}${unit === "1" ? "" : ` ${unit}`}`;
+  const decimals = Math.min(20, Math.max(0, digits - 1 - Math.floor(Math.log10(Math.abs(value) || 1))));
+  return `${shortened(formatNumber(value, decimals))}${unit === "1" ? "" : ` ${unit}`}`;
 }
 
+/** Without noughts that end a decimal. */
+const shortened = (text: string): string => (text.includes(".") ? text.replace(/\.?0+$/u, "") : text);
+
+/** How many: loads, days, hectares in whole ones. */
+export const counted = (count: number): string => formatNumber(count, 0);
+
+/** So many decimals at the most, and none that says nothing. */
+export const upTo = (value: number, decimals: number): string => shortened(formatNumber(value, decimals));
+
 /** A share as per cent, so many decimals kept. */
-export const percent = (share: number, decimals = 0): string => `${Number((100 * share).toFixed(decimals))} %`;
+export const percent = (share: number, decimals = 0): string => `${upTo(100 * share, decimals)} %`;
 
 /** kg as tonnes in a sentence: whole from 20 t on, else one decimal where it says something. */
-export const tonnes = (kg: number): string => `${kg >= 20_000 ? formatNumber(kg / 1000, 0) : Number((kg / 1000).toFixed(1))} t`;
+export const tonnes = (kg: number): string => `${kg >= 20_000 ? counted(kg / 1000) : upTo(kg / 1000, 1)} t`;
 
 /** A sum in a sentence, whole as in the account. */
 export const sumOfMoney = (amount: number, currency: string): string => `${formatNumber(amount, 0)} ${currency}`;

@@ -10,7 +10,7 @@ import type { Day } from "../harvest/daylog.ts";
 import { layerSeen } from "../harvest/pace.ts";
 import type { Scenario } from "../scenario/types.ts";
 import { coverOf } from "./cover.ts";
-import { meanOver, percent, sumOfMoney, tonnes } from "./figure.ts";
+import { counted, meanOver, percent, sumOfMoney, tonnes } from "./figure.ts";
 import { addedSpans, lossesOf } from "./ledger.ts";
 import { storedIn } from "./stored.ts";
 import type { OneMoreTractor } from "./types.ts";
@@ -58,7 +58,7 @@ function atStorage(scenario: Scenario, day: Day, s: number): OneMoreTractor {
     inWords: [
       `One more tractor like the crew's mean one (${tonnes(mass)}, rolling ${percent(rolling)}) would cost ${sumOfMoney(cost, currency)} a day `
       + `with its driver${fuel > 0 ? " and fuel" : ""}.`,
-      `At the same delivery it would bring ${storage.name} from ${Math.round(stored.dryMass / stored.volume)} to ${Math.round(dryDensity)} kg DM/m3 `
+      `At the same delivery it would bring ${storage.name} from ${counted(stored.dryMass / stored.volume)} to ${counted(dryDensity)} kg DM/m3 `
       + `by the relation, and save up to ${tonnes(saved * 1000)} of dry matter worth ${sumOfMoney(savedValue.high, currency)} by Ruppel's slope, `
       + "nothing by the trial that found no difference.",
       "A first estimate on the day shown, not rehearsed: a crew that holds the trucks would gain time instead.",

@@ -3,6 +3,7 @@ import { areaRate, materialRate } from "../forage/capacity.ts";
 import { behindOf } from "../scenario/behind.ts";
 import type { Scenario } from "../scenario/types.ts";
 import { cycleAtTarget, plannedDepth, pushRate, usualLoad } from "../harvest/pace.ts";
+import { formatNumber } from "../scenario/units.ts";
 import type { HandCheck, Station } from "./types.ts";
 
 /** kg/s by station; the crop is taken as one field with the mean of what each kilogram costs. */
@@ -76,5 +77,5 @@ function gapInWords(station: Station, ratio: number, tightest: boolean, buries: 
   if (ratio <= 0) return "nothing passed";
   if (percent <= 1) return "works at its bound";
   if (tightest || percent <= CLOSE) return `${percent} % under its bound: bunching, breaks, first and last loads`;
-  return `room for ${(1 / ratio).toFixed(1)} times as much`;
+  return `room for ${formatNumber(1 / ratio, 1)} times as much`;
 }

@@ -5,7 +5,7 @@ import { clockOf } from "./clock.ts";
 import { behindOf } from "../scenario/behind.ts";
 import type { Scenario } from "../scenario/types.ts";
 import type { DayFacts } from "./facts.ts";
-import { meanOver, tonnes } from "./figure.ts";
+import { counted, meanOver, tonnes } from "./figure.ts";
 import { handBounds, offeredRate } from "./hand.ts";
 import { quantile } from "./summary.ts";
 import type { Measure, Station, Verdict } from "./types.ts";
@@ -81,9 +81,9 @@ export interface Phrasing {
   readonly crop: (kg: number) => string;
 }
 export const METRIC: Phrasing = {
-  density: (v) => `${Math.round(v)} kg DM/m3`,
-  rate: (v) => `${Math.round(v * 3.6)} t/h`,
-  machineMass: (v) => `${Math.round(v / 1000)} t`,
+  density: (v) => `${counted(v)} kg DM/m3`,
+  rate: (v) => `${counted(v * 3.6)} t/h`,
+  machineMass: (v) => `${counted(v / 1000)} t`,
   crop: tonnes,
 };
 

@@ -1,5 +1,7 @@
 /** The measures in the reader's words and units: read by the terminal and by the page, so that both say the same. */
 import { displayUnit, formatNumber, formatQuantity, inDisplayUnit, type DimensionName, type UnitSystem } from "../scenario/units.ts";
+import type { MachineState } from "../harvest/daylog.ts";
+import type { BehindRule } from "../scenario/types.ts";
 import type { LossCause, MeasureName, Station } from "./types.ts";
 import type { Phrasing } from "./verdict.ts";
 
@@ -57,6 +59,25 @@ export const MEASURE_GROUPS: readonly (readonly [string, readonly MeasureName[]]
 
 export const STATION_WORDS: Readonly<Record<Station, string>> = {
   cutting: "cutting", hauling: "hauling", weighing: "weighing", tipping: "tipping", spreading: "spreading", packing: "packing to target", storage: "room in storage",
+};
+
+/** What the crew does when packing falls behind, by rule; as a sentence, and in a list of what a plan is made of. */
+export const BEHIND_WORDS: Readonly<Record<BehindRule, string>> = {
+  hold: "Hold the trucks until the lift is packed",
+  bury: "Keep the trucks moving and bury it",
+  "hold-then-bury": "Hold until the apron is full, then bury",
+  ease: "Ease the chopper to the crew's pace",
+};
+export const BEHIND_SHORT: Readonly<Record<BehindRule, string>> = {
+  hold: "held until packed", bury: "buried when behind", "hold-then-bury": "held until the apron is full", ease: "the chopper eased",
+};
+
+/** What a machine does. */
+export const STATE_WORDS: Readonly<Record<MachineState, string>> = {
+  cutting: "cutting", turning: "turning", changeover: "changing trucks", waiting: "waiting", moving: "moving field", broken: "broken down", break: "on a break",
+  "in-line": "waiting in the field", filling: "being filled", "loaded-road": "driving loaded", lane: "waiting for the lane", "scale-line": "waiting to be weighed", weighing: "being weighed",
+  "place-line": "waiting to tip", "room-wait": "waiting for room", tipping: "tipping", "empty-road": "driving empty",
+  pushing: "pushing", rolling: "rolling", standing: "standing",
 };
 
 /** The lines of the loss ledger. */

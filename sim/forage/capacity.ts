@@ -11,6 +11,14 @@ export const workingSpeed: Sourced<Range> = {
   value: [2.5, 10], unit: "km/h", source: "ASABE D497, forage harvester", mark: "published, figure from memory", range: [2.5, 10],
 };
 
+const SEVEN_FARMS = "Harrigan 2003, Applied Engineering in Agriculture 19(4), abstract: seven farms with wagons alongside";
+
+/** Share of a chopper's cycle that it chopped there, and minutes of a truck's round besides filling and road. In the rehearsed day both are results. */
+export const cyclesSeen = {
+  chopping: { value: 0.85, unit: "1", source: SEVEN_FARMS, mark: "published", note: "about; the rest was turning and waiting" },
+  besideRoad: { value: 7.5, unit: "min", source: SEVEN_FARMS, mark: "published", note: "about" },
+} as const satisfies Record<string, Sourced>;
+
 /** Square feet an hour in one acre an hour at one foot and one mile an hour, 43,560 / 5,280. */
 export const acreDivisor: Sourced = { value: 8.25, unit: "ft mi / acre", source: "ASABE EP496", mark: "published" };
 

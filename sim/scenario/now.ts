@@ -16,6 +16,7 @@ import { formatQuantity } from "./units.ts";
 import { found, nearest } from "./words.ts";
 import type { Path } from "./words.ts";
 import { tippedOf } from "./tipped.ts";
+import { truckName, truckNames } from "./trucknames.ts";
 
 const ALL_DAY = "all day";
 const DOWN = /^\s*until\s+(\d{1,2}:\d{2})\s*$/u;
@@ -144,14 +145,14 @@ function awayOf({ name: written, down }: NonNullable<WrittenNow["machines"]>[num
   const name = written.trim();
   const groups: Readonly<Record<MachineGroup, readonly string[]>> = {
     chopper: scenario.choppers.map((chopper) => chopper.name),
-    truck: scenario.trucks.flatMap(({ kind, count }) => Array.from({ length: count }, (_, i) => `${kind} ${i + 1}`)),
+    truck: truckNames(scenario),
     tractor: scenario.storages.flatMap(({ tractors }) => tractors.map((tractor) => tractor.name)),
   };
   const kinds = (Object.keys(groups) as MachineGroup[]).filter((kind) => groups[kind].includes(name));
   if (kinds.length === 0) {
     const kind = scenario.trucks.find((truck) => truck.kind === name);
     const near = nearest(name, Object.values(groups).flat());
-    const would = kind ? `say which, ${found(`${name} 1`)}${kind.count > 1 ? ` to ${found(`${name} ${kind.count}`)}` : ""}` : near ? `did you mean ${found(near)}?` : "the names of the scenario would do, a truck by its kind and number";
+    const would = kind ? `say which, ${found(truckName(name, 0))}${kind.count > 1 ? ` to ${found(truckName(name, kind.count - 1))}` : ""}` : near ? `did you mean ${found(near)}?` : "the names of the scenario would do, a truck by its kind and number";
     desk.problems.add([...at, "name"], `is ${found(written)}: no machine has that name; ${would}`);
   } else if (kinds.length > 1) {
     desk.problems.add([...at, "name"], `is ${found(written)}, the name of a ${kinds.join(" and of a ")}: give one of them another name in the scenario`);

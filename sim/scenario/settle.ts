@@ -11,7 +11,7 @@ import { searchOf } from "./search.ts";
 import { storagesOf } from "./storages.ts";
 import { LOSS_SWITCHES } from "./types.ts";
 import type { BehindRule, Chopper, Crop, CropKind, Field, LossSwitch, Scenario, Storage, TruckKind, WedgeRoom } from "./types.ts";
-import { settled } from "./units.ts";
+import { formatNumber, settled } from "./units.ts";
 import { variationOf } from "./variation.ts";
 import { found, listed, pathOf } from "./words.ts";
 import type { Path } from "./words.ts";
@@ -233,6 +233,6 @@ function refuseTooMuchWork(fields: readonly Field[], choppers: readonly Chopper[
   const rows = fields.reduce((total, field) => total + field.area / (width * field.rowLength), 0);
   const told = ([[loads, LIMITS.loads, "loads"], [rows, LIMITS.rows, "rows"]] as const).filter(([expected, most]) => expected > most);
   if (told.length > 0) {
-    desk.problems.add(["fields"], `make about ${listed(told.map(([expected, most, what]) => `${Math.round(expected)} ${what}, where up to ${most} would do`), "and")}: less area, larger trucks or longer rows would do`);
+    desk.problems.add(["fields"], `make about ${listed(told.map(([expected, most, what]) => `${formatNumber(expected, 0)} ${what}, where up to ${formatNumber(most, 0)} would do`), "and")}: less area, larger trucks or longer rows would do`);
   }
 }

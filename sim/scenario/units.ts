@@ -173,7 +173,8 @@ export function formatQuantity(value: number, dimension: DimensionName, system: 
 /** A number with thousands set apart and a fixed number of digits after the point; never "-0". */
 export function formatNumber(amount: number, digits: number): string {
   if (!Number.isFinite(amount)) return "–";
-  const text = Math.abs(amount).toFixed(digits);
+  // Beyond this toFixed gives a power of ten.
+  const text = Math.abs(amount) < 1e21 ? Math.abs(amount).toFixed(digits) : String(BigInt(Math.abs(amount)));
   const [whole = "0", part] = text.split(".");
   const grouped = whole.replace(/\B(?=(\d{3})+$)/gu, ",");
   const sign = amount < 0 && Number(text) !== 0 ? "-" : "";

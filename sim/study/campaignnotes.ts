@@ -1,5 +1,5 @@
 /** What to know of a campaign before its figures are trusted, in words: what does not go as it should, and everything that was assumed. */
-import { percent } from "../findings/figure.ts";
+import { counted, percent, upTo } from "../findings/figure.ts";
 import { dried } from "../forage/drying.ts";
 import { sealingDelay } from "../forage/losses.ts";
 import { dryMatterWindowOf, windowSide } from "../forage/window.ts";
@@ -32,12 +32,12 @@ function notIn(runs: readonly CampaignRun[], { days }: Campaign): string[] {
   if (out.length === 0) return [];
   const used = out.filter((run) => run.days.length >= days).length;
   const why = used === out.length ? `the ${days} days were over before` : used === 0 ? "no storage had room for the rest, or the shift was too short to cut any" : `on some the ${days} days were over before, on others no storage had room for the rest`;
-  return [`${out.length === runs.length ? "Not everything comes in" : `On ${out.length} of ${runs.length} campaigns not everything comes in`}: ${why}. What is left stands; nothing is lost of what was cut.`];
+  return [`${out.length === runs.length ? "Not everything comes in" : `On ${counted(out.length)} of ${counted(runs.length)} campaigns not everything comes in`}: ${why}. What is left stands; nothing is lost of what was cut.`];
 }
 
 function leftOpen(runs: readonly CampaignRun[]): string[] {
   const longest = Math.max(0, ...runs.flatMap((run) => run.days.map(({ openFor }) => openFor)));
-  return longest > 0 ? [`A wedge lies open for up to ${Math.round(longest / 3600)} h between two days of filling. ${sealingDelay.caution} ${sealingDelay.evidence}`] : [];
+  return longest > 0 ? [`A wedge lies open for up to ${counted(longest / 3600)} h between two days of filling. ${sealingDelay.caution} ${sealingDelay.evidence}`] : [];
 }
 
 function assumed(farms: readonly Farm[], { rain, dew }: Campaign): string[] {
@@ -46,7 +46,7 @@ function assumed(farms: readonly Farm[], { rain, dew }: Campaign): string[] {
     const own = way === "standing" ? perSecond * 100 * DAY : perSecond * 100 * 3600;
     const unit = way === "standing" ? "a day" : "an hour";
     const given = Math.abs(own / rate.value - 1) < 1e-9;
-    return `"${scenario.name}": ${scenario.crop.kind} loses ${Number(own.toFixed(2))} points of moisture ${unit} (${given ? `${rate.source}; ${rate.mark}` : "as the file says"}). `
+    return `"${scenario.name}": ${scenario.crop.kind} loses ${upTo(own, 2)} points of moisture ${unit} (${given ? `${rate.source}; ${rate.mark}` : "as the file says"}). `
       + `Between campaigns the rate varies as ${low} to ${high} about ${rate.value} do, a triangle with the rate as its mean (assumption of this project); not where nothing varies.`;
   });
   return [

@@ -29,7 +29,7 @@ export interface FixRow extends Omit<Remedy, "apply"> {
   /** ids of the remedies that a pair is made of */ readonly parts: readonly string[];
   readonly does: Does;
   readonly effects: Effects | null;
-  /** the same remedy where the relation always sees a 15 cm layer, against the plan seen so; only for a thinner layer */ readonly withoutLayerTerm?: Effects;
+  /** the same where the relation always sees a 15 cm layer, against the plan seen so; only with a thinner layer, alone or in a pair */ readonly withoutLayerTerm?: Effects;
   /** why it does nothing, or has no end */ readonly why: string | null;
   readonly cautions: readonly Caution[];
 }
@@ -96,7 +96,9 @@ export function* fixes(scenario: Scenario, options: FixesOptions = {}): Study<Fi
   const base = roster.add(scenario);
   const plans = new Map(remedies.map((remedy) => [remedy.id, roster.add(remedy.apply(scenario))]));
   const thin = remedies.find(({ family }) => family === "thinner-layer");
-  const off = thin && scenario.packing.layerTerm ? [roster.add(withLayerTerm(scenario, false)), roster.add(withLayerTerm(thin.apply(scenario), false))] as const : null;
+  // Wherever a thinner layer is advised it is shown without its term as well.
+  const termOff = (plan: Scenario) => roster.add(withLayerTerm(plan, false));
+  const off = thin && scenario.packing.layerTerm ? { base: termOff(scenario), thin: termOff(thin.apply(scenario)) } : null;
   const unitPlans = units.map(({ apply }) => roster.add(apply(scenario)));
 
   const all = roster.scenarios.map((_, plan) => plan);
@@ -115,15 +117,17 @@ export function* fixes(scenario: Scenario, options: FixesOptions = {}): Study<Fi
     yield* roster.bringTo(rehearsals, all, expected, { rehearsals: FIRST, ranking: rankingOf(first), rows: first });
   }
 
-  const rows = singles().map((each): FixRow => {
-    if (each.id !== thin?.id || off === null || off.some((plan) => roster.whyEndless(plan) !== null)) return each;
-    const effects = effectsOf(at(off[0]), at(off[1]), cost, confidence);
+  const bothWays = (each: FixRow, plan: number | undefined): FixRow => {
+    if (off === null || plan === undefined || [off.base, plan].some((of) => roster.whyEndless(of) !== null)) return each;
+    const effects = effectsOf(at(off.base), at(plan), cost, confidence);
     return effects ? { ...each, withoutLayerTerm: effects } : each;
-  });
+  };
+  const rows = singles().map((each) => bothWays(each, each.id === thin?.id ? off?.thin : undefined));
   const pairs = pairsOf(remedies, rankingOf(rows.filter(({ does }) => does !== "harms")));
   const pairPlans = pairs.map(([a, b]) => roster.add(together(a, b).apply(scenario)));
-  yield* roster.bringTo(rehearsals, pairPlans, roster.expected(rehearsals));
-  pairs.forEach(([a, b], i) => rows.push(row(together(a, b), pairPlans[i]!, [a.id, b.id])));
+  const pairsOff = pairs.map(([a, b]) => (off !== null && [a, b].includes(thin!) ? termOff(together(a, b).apply(scenario)) : undefined));
+  yield* roster.bringTo(rehearsals, [...pairPlans, ...pairsOff.filter((plan) => plan !== undefined)], roster.expected(rehearsals));
+  pairs.forEach(([a, b], i) => rows.push(bothWays(row(together(a, b), pairPlans[i]!, [a.id, b.id]), pairsOff[i])));
 
   const short = shortOfWhat(at(base));
   const marginal = units.flatMap(({ station, unit }, i): Marginal[] => {

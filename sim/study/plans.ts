@@ -1,4 +1,5 @@
 /** The plans that a scenario's search goes through: counted before they are made, so that a search too large is refused with its number. */
+import { counted } from "../findings/figure.ts";
 import type { BehindRule, Scenario, Tractor } from "../scenario/types.ts";
 import { withCrew, withLayer, withPace, withRule, withTrucks } from "./change.ts";
 
@@ -65,7 +66,7 @@ export function plansOf(scenario: Scenario): Plan[] {
   if (!search) throw new RangeError("The scenario has no search: give ranges of trucks, tractors, layers, rules or pace under `search`.");
   const count = countPlans(scenario);
   if (count > MOST_PLANS) {
-    throw new RangeError(`The search has ${count.toLocaleString("en", { maximumFractionDigits: 0 })} plans; up to ${MOST_PLANS.toLocaleString("en")} are gone through: fewer values or narrower ranges would do.`);
+    throw new RangeError(`The search has ${counted(count)} plans; up to ${counted(MOST_PLANS)} are gone through: fewer values or narrower ranges would do.`);
   }
   const { search: _search, ...plain } = scenario;
   const trucks = search.trucks ? Array.from({ length: search.trucks.to - search.trucks.from + 1 }, (_, i) => search.trucks!.from + i) : [null];

@@ -5,6 +5,7 @@ import type { Measure } from "../findings/types.ts";
 import { EndlessDay } from "../harvest/day.ts";
 import { hashOf } from "../scenario/hash.ts";
 import type { Scenario } from "../scenario/types.ts";
+import { formatNumber } from "../scenario/units.ts";
 import { ENGINE_VERSION } from "../version.ts";
 import { isWhole } from "./figures.ts";
 import { checkedRehearsals, usualRehearsals } from "./rehearsal.ts";
@@ -73,7 +74,7 @@ export function* quote(scenario: Scenario, options: QuoteOptions = {}): Study<Qu
   const [half, , most] = prices.perTonne;
   return {
     engine: ENGINE_VERSION, scenario: { name: scenario.name, hash: hashOf(scenario) }, seed, rehearsals, currency, cost: summarise(costs, currency)!, prices,
-    inWords: `${half!.price.toFixed(2)} ${currency} a tonne covers the cost on half of the days, ${most!.price.toFixed(2)} on nine of ten. Profit, travel to the farm and idle days are not in it.`,
+    inWords: `${formatNumber(half!.price, 2)} ${currency} a tonne covers the cost on half of the days, ${formatNumber(most!.price, 2)} on nine of ten. Profit, travel to the farm and idle days are not in it.`,
   };
 }
 

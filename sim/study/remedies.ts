@@ -1,4 +1,5 @@
 /** What a practitioner would try when a day does not go well: a list of remedies for one scenario, each a change with its words. */
+import { BEHIND_WORDS } from "../findings/words.ts";
 import type { DayStart } from "../harvest/start.ts";
 import { canTakeUp } from "../harvest/takeup.ts";
 import type { DimensionName } from "../scenario/units.ts";
@@ -87,7 +88,7 @@ export function remediesFor(scenario: Scenario): { readonly remedies: readonly R
         id: `ballast:${storage.name}`, family: "ballast", storage: s, what: `Ballast up to the makers' limits${at(storage)}`, figure: { dimension: "machineMass", from: mass, to: mass + gained },
         burdens: ["weight"], note: "Ballast is taken as free; whether it can be had, and carried on the road, is for you to judge.", apply: (plan) => withBallast(plan, s),
       });
-    } else not("ballast", `No tractor${at(storage)} has a maxMass above its mass in the scenario: without the maker's limit no ballast is tried.`);
+    } else not("ballast", `No tractor${at(storage)} has a maker's limit above its mass in the plan: without one no ballast is tried.`);
   }
 
   const { layer, whenBehind } = scenario.packing;
@@ -124,7 +125,7 @@ export function remediesFor(scenario: Scenario): { readonly remedies: readonly R
     });
   } else not("second-clamp", "There is more than one storage already.");
   for (const rule of BEHIND_RULES.filter((each) => each !== whenBehind)) {
-    add({ id: `rule:${rule}`, family: "rule", what: `The rule ${rule} instead of ${whenBehind}`, apply: (s) => withRule(s, rule) });
+    add({ id: `rule:${rule}`, family: "rule", what: `When behind, ${uncapital(BEHIND_WORDS[rule])}`, apply: (s) => withRule(s, rule) });
   }
   if (scenario.shift.breaks.length > 0) {
     add({ id: "breaks", family: "breaks", what: "No breaks: reliefs take over", burdens: ["hours"], note: "A break is everybody's in this model, field and clamp alike; reliefs are taken as no dearer.", apply: withoutBreaks });
@@ -179,11 +180,14 @@ function possible(change: () => Scenario): boolean {
   }
 }
 
+/** As it stands in the middle of a sentence. */
+const uncapital = (text: string): string => `${text.charAt(0).toLowerCase()}${text.slice(1)}`;
+
 /** Two remedies in one; the second is put upon what the first leaves. */
 export function together(first: Remedy, second: Remedy): Remedy {
   return {
-    id: `${first.id} + ${second.id}`, family: first.family, what: `${first.what}, and ${second.what[0]!.toLowerCase()}${second.what.slice(1)}`, figure: null,
-    burdens: [...new Set([...first.burdens, ...second.burdens])], storage: first.storage ?? second.storage, note: null,
+    id: `${first.id} + ${second.id}`, family: first.family, what: `${first.what}, and ${uncapital(second.what)}`, figure: null,
+    burdens: [...new Set([...first.burdens, ...second.burdens])], storage: first.storage ?? second.storage, note: [first.note, second.note].filter((note) => note !== null).join(" ") || null,
     apply: (scenario) => second.apply(first.apply(scenario)),
   };
 }

@@ -5,6 +5,7 @@ import { quantile } from "../findings/summary.ts";
 import type { RestOfDay } from "../findings/types.ts";
 import { EndlessDay, rehearseDay } from "../harvest/day.ts";
 import type { DayStart } from "../harvest/start.ts";
+import { truckNames } from "../scenario/trucknames.ts";
 import type { Scenario } from "../scenario/types.ts";
 
 /** Share of the days on which all must be closed by the end of the shift (assumption of this project). */
@@ -72,7 +73,7 @@ export function trucksHome(asked: Asked, days: number): RestOfDay["trucks"] {
   const whole = Math.min(days, HOME_DAYS);
   const base = daysOf(asked, whole);
   if (!base) return [];
-  const names = scenario.trucks.flatMap(({ kind, count }) => Array.from({ length: count }, (_, i) => `${kind} ${i + 1}`));
+  const names = truckNames(scenario);
   const all = (left: readonly number[]) => left.reduce((sum, kg) => sum + kg, 0);
   const asGood = (rests: readonly RestFacts[] | null) => rests !== null
     && rests.every((rest, i) => rest.closed <= base[i]!.closed + HOME_TOLERANCE && all(rest.left) <= all(base[i]!.left) + MORE_STANDING);

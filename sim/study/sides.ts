@@ -1,5 +1,6 @@
 /** A difference between two plans in words: what each is better at, and what the published relation could not tell apart. */
 import { MEASURE_WORDS } from "../findings/words.ts";
+import { METRIC } from "../findings/verdict.ts";
 import { residualSd, surveyCrop } from "../forage/scatter.ts";
 import type { ComparedDifference } from "./compare.ts";
 import type { FigureName } from "./figures.ts";
@@ -19,6 +20,6 @@ export function sidesOf(plan: string, against: string, figures: Figures, crop: s
 function withinScatter(plan: string, against: string, { dryDensity }: Figures, crop: string): string[] {
   const scatter = residualSd[surveyCrop(crop)].value;
   if (!dryDensity || dryDensity.mean === 0 || Math.abs(dryDensity.mean) >= scatter) return [];
-  return [`The densities of ${plan} and ${against} differ by ${Math.abs(dryDensity.mean).toFixed(0)} kg DM/m3, inside the ${scatter.toFixed(0)} kg DM/m3 by which storages packed alike `
+  return [`The densities of ${plan} and ${against} differ by ${METRIC.density(Math.abs(dryDensity.mean))}, inside the ${METRIC.density(scatter)} by which storages packed alike `
     + "scatter around the published relation: on two real storages the order may be the other way round."];
 }

@@ -2,10 +2,11 @@
 import { STATION_WORDS } from "../findings/words.ts";
 import { bottleneckOf, SURE_ENOUGH } from "../findings/verdict.ts";
 import { meanOver, percent } from "../findings/figure.ts";
+import { formatNumber } from "../scenario/units.ts";
 import type { Effect, Rehearsed } from "./effects.ts";
 import type { Remedy } from "./remedies.ts";
 
-const minutes = (value: number): string => `${value.toFixed(value < 10 ? 1 : 0)} min`;
+const minutes = (value: number): string => `${formatNumber(value, value < 10 ? 1 : 0)} min`;
 
 /** Share of the chopper's field time under which its waiting is nothing to speak of (assumption of this project). */
 const LITTLE = 0.02;

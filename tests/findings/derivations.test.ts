@@ -7,15 +7,18 @@ import { MEASURES, type Derivation, type MeasureName } from "../../sim/findings/
 import { dryDensityOf, explainedShare, RELATION } from "../../sim/forage/packing.ts";
 import { solidDensity, waterDensity } from "../../sim/forage/porespace.ts";
 import { FOOT, INCH, POUND, US_TON } from "../../sim/forage/us.ts";
+import { factsOf } from "../../sim/findings/facts.ts";
+import { measuresOf } from "../../sim/findings/findings.ts";
 import { rehearseDay } from "../../sim/harvest/day.ts";
 import { BEHIND_RULES, type Scenario } from "../../sim/scenario/types.ts";
+import { stateAt } from "../harvest/noon.ts";
 import { LONG_STRIP, rehearsed, sound, withFacts } from "./rehearsed.ts";
 
 /** The number at the head of a stated input. */
 const read = (derivation: Derivation, input: string): number => {
   const words = derivation.inputs[input];
   if (words === undefined) throw new Error(`no input "${input}" among ${Object.keys(derivation.inputs).join(", ")}`);
-  return Number.parseFloat(words);
+  return Number.parseFloat(words.replaceAll(/(\d),(?=\d{3})/g, "$1"));
 };
 /** h after midnight of a stated clock. */
 const clock = (derivation: Derivation, input: string): number => {
@@ -56,6 +59,17 @@ const TWO_PLACES = {
 };
 
 describe("Derivations", () => {
+  it("of a day that was taken up later count its hours from then, and say so", () => {
+    const scenario = sound(LONG_STRIP);
+    const noon = 9 * 3600;
+    const day = factsOf(scenario, rehearseDay(scenario, { start: stateAt(scenario, rehearseDay(scenario), noon) }));
+    const measures = measuresOf([day]);
+    const { finishedAt } = derivationsOf(scenario, [day], measures);
+    expect(finishedAt!.inputs["taken up at"]).toBe("09:00");
+    expect(clock(finishedAt!, "last lift closed") - clock(finishedAt!, "taken up at")).toBeCloseTo(measures.finishedAt!.mean, 1);
+    expect(finishedAt!.inputs).not.toHaveProperty("shift start");
+  });
+
   it("stand beside every measure that is there, with formula, inputs, source and mark, and beside no other", () => {
     for (const scenario of [...RULES.map(([, scenario]) => scenario), sound(TWO_PLACES), sound({ ...LONG_STRIP, variation: "typical" })]) {
       const [, days, measures] = rehearsed(scenario, 3);

@@ -109,7 +109,7 @@ describe("Cost per tonne", () => {
   it("is redone by hand from what the derivations state", () => {
     const [scenario, days, measures] = rehearsed(sound({ ...withBunker({ capitalCost: 60_000 }), losses: { effluent: "off" } }));
     const { dryMatterFed, costPerTonneFed } = derivationsOf(scenario, days, measures);
-    const read = (derivation: Derivation, input: string) => Number.parseFloat(derivation.inputs[input]!);
+    const read = (derivation: Derivation, input: string) => Number.parseFloat(derivation.inputs[input]!.replaceAll(/(\d),(?=\d{3})/g, "$1"));
     const lines = Object.keys(dryMatterFed!.inputs).filter((input) => !["dry matter stored", "lost by all lines", "effluent"].includes(input));
     expect(lines).toEqual(["fermentation", "loose packing", "top layer", "open face"]);
     expect(dryMatterFed!.inputs.effluent).toBe("off, not counted");

@@ -1,9 +1,6 @@
 /** Outlines in a scenario: what is measured on them, where the reader sees it, and what is refused at which place. */
-import { execFileSync, spawnSync } from "node:child_process";
-import { copyFileSync, mkdtempSync, rmSync, writeFileSync } from "node:fs";
-import { tmpdir } from "node:os";
+import { copyFileSync, rmSync, writeFileSync } from "node:fs";
 import { join } from "node:path";
-import { fileURLToPath } from "node:url";
 import fc from "fast-check";
 import proj4 from "proj4";
 import { afterAll, describe, expect, it } from "vitest";
@@ -12,9 +9,11 @@ import type { MapOf } from "../../sim/scenario/desk.ts";
 import type { Checked } from "../../sim/scenario/read.ts";
 import { lineBetween } from "../../sim/ground/plane.ts";
 import type { Place } from "../../sim/ground/plane.ts";
+import { clampsideHere } from "../cli/here.ts";
 import { runs } from "../kernel/runs.ts";
 import { exampleText } from "../scenarios/example.ts";
 import { checkScenario, leastDay, readScenario, sound, unsound } from "../scenario/days.ts";
+import { newFolder } from "../temporary.ts";
 import { anyField, away, feature, mapOf, multiPolygon, polygon, rectangle } from "./laid.ts";
 
 const MIDDLE: Place = { lat: 52.1, lon: 8.3 };
@@ -192,22 +191,21 @@ describe("A map file that a scenario names", () => {
     expect(detail).toMatch(says);
   });
 
-  const folder = mkdtempSync(join(tmpdir(), "clampside-map-"));
+  const folder = newFolder();
   afterAll(() => rmSync(folder, { recursive: true, force: true }));
-  const root = fileURLToPath(new URL("../../", import.meta.url));
-  const check = (file: string) => ["--import", "tsx", "server/cli/main.ts", "check", "--json", join(folder, file)];
+  const check = (file: string) => clampsideHere("check", "--json", join(folder, file));
 
-  it("lies beside the scenario for the command line, and makes the same day as the outlines written into it", () => {
-    copyFileSync(join(root, "scenarios/maps/hollow-farm.geojson"), join(folder, "farm.geojson"));
+  it("lies beside the scenario for the command line, and makes the same day as the outlines written into it", async () => {
+    copyFileSync("scenarios/maps/hollow-farm.geojson", join(folder, "farm.geojson"));
     const inline = exampleText("mapped-fields");
     const named = inline.replaceAll(/ {4}outline:\n {6}type: (\w+)\n {6}coordinates:.*\n(?: {8}- .*\n)*/gu, (_, type: string) => `    outline: farm.geojson#${type === "Polygon" ? "Long Strip" : "3"}\n`);
     expect(named.match(/^ {4}outline: farm/gmu)).toHaveLength(2);
     writeFileSync(join(folder, "day.yaml"), named);
-    const { scenario } = JSON.parse(execFileSync(process.execPath, check("day.yaml"), { cwd: root, encoding: "utf8" })) as { scenario: { hash: string } };
+    const { scenario } = JSON.parse((await check("day.yaml")).stdout) as { scenario: { hash: string } };
     expect(scenario.hash).toBe(hashOf(sound(readScenario(inline))));
     writeFileSync(join(folder, "lost.yaml"), named.replaceAll("farm.geojson#Long", "form.geojson#Long"));
-    const { status, stdout, stderr } = spawnSync(process.execPath, check("lost.yaml"), { cwd: root, encoding: "utf8" });
-    expect([status, stdout]).toEqual([2, ""]);
+    const { code, stdout, stderr } = await check("lost.yaml");
+    expect([code, stdout]).toEqual([2, ""]);
     expect(stderr).toMatch(/lost\.yaml:10:5: fields\[0\]\.outline, "form\.geojson#Long Strip": There is no file .*form\.geojson\.\n$/u);
   });
 });

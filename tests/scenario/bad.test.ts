@@ -129,8 +129,8 @@ const BAD: readonly Bad[] = [
   ["a million trucks", (day) => { day.trucks[0].count = 1e6; }, "/trucks/0/count", /from 1 to 500/u],
   ["too many trucks in all", (day) => { day.trucks = [{ ...day.trucks[0], count: 300 }, { ...day.trucks[0], count: 300 }]; }, "/trucks", /600 trucks in all: up to 500 would do/u],
   ["too many fields", (day) => { day.fields = Array.from({ length: LIMITS.fields + 1 }, () => day.fields[0]); }, "/fields", /is too long: a list of 1 to 200 fields/u],
-  ["too many loads", (day) => { Object.assign(day.fields[0], { area: "5000 ha", yield: "200 t/ha" }); day.trucks[0].load = "1 t"; }, "/fields", /about 1000000 loads, where up to 100000 would do/u],
-  ["too many rows", (day) => { Object.assign(day.fields[0], { area: "5000 ha", rowLength: "10 m" }); }, "/fields", /rows, where up to 100000 would do/u],
+  ["too many loads", (day) => { Object.assign(day.fields[0], { area: "5000 ha", yield: "200 t/ha" }); day.trucks[0].load = "1 t"; }, "/fields", /about 1,000,000 loads, where up to 100,000 would do/u],
+  ["too many rows", (day) => { Object.assign(day.fields[0], { area: "5000 ha", rowLength: "10 m" }); }, "/fields", /rows, where up to 100,000 would do/u],
   ["a field of the size of a country", (day) => { day.fields[0].area = "1e300 ha"; }, "/fields/0/area", /up to 5000 ha/u],
 ];
 

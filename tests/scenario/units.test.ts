@@ -144,6 +144,7 @@ describe("a quantity shown", () => {
     expect(formatNumber(1_234_567.891, 2)).toBe("1,234,567.89");
     expect(formatNumber(999, 0)).toBe("999");
     expect(formatNumber(-1234, 0)).toBe("-1,234");
+    expect(formatNumber(10 ** 21, 0)).toBe(`1${",000".repeat(7)}`);
     expect(formatNumber(-0.001, 1)).toBe("0.0");
     expect(formatNumber(NaN, 1)).toBe("–");
   });

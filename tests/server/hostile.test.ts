@@ -82,6 +82,7 @@ const CASES: readonly (readonly [name: string, bytes: () => string | Buffer, sta
   ["two lengths", () => `POST ${DAYS} HTTP/1.1\r\n${HOST}Content-Type: application/json\r\nContent-Length: 2\r\nContent-Length: 3\r\n\r\n{}x`, [400]],
   ["a length below nothing", () => `POST ${DAYS} HTTP/1.1\r\n${HOST}Content-Type: application/json\r\nContent-Length: -1\r\n\r\n{}`, [400]],
   ["a length that no number holds", () => `POST ${DAYS} HTTP/1.1\r\n${HOST}Content-Type: application/json\r\nContent-Length: 99999999999999999999\r\n\r\n{}`, [400, 413]],
+  ["a head that never ends", () => "GET /livez HTTP/1.1\r\nHost: localhost\r\n", [408]],
   ["a length far beyond what comes", () => `POST ${DAYS} HTTP/1.1\r\n${HOST}Content-Type: application/json\r\nContent-Length: 900000\r\n\r\n{`, [400, 408]],
   ["a length far beyond what is taken", () => `POST ${DAYS} HTTP/1.1\r\n${HOST}Content-Type: application/json\r\nContent-Length: 900000000\r\n\r\n{`, [413]],
   ["pieces of a size that is none", () => `POST ${DAYS} HTTP/1.1\r\n${HOST}Content-Type: application/json\r\nTransfer-Encoding: chunked\r\n\r\nzz\r\n{}\r\n0\r\n\r\n`, [400]],

@@ -17,6 +17,14 @@ describe("taking a port", () => {
     await again.close();
   });
 
+  it("waits for a request no shorter than a run may take to answer it, and no longer than it keeps a quiet connection", () => {
+    const { headersMs, requestMs, runMs, keepAliveMs } = LIMITS;
+    for (const patience of [headersMs, requestMs]) {
+      expect(patience).toBeGreaterThanOrEqual(2 * runMs);
+      expect(patience).toBeLessThanOrEqual(keepAliveMs);
+    }
+  });
+
   it("lets a request under way finish before it closes", async () => {
     let begun = () => {};
     let finish = () => {};

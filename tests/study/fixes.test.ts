@@ -5,10 +5,11 @@ import { withLayer, withLayerTerm } from "../../sim/study/change.ts";
 import { compare } from "../../sim/study/compare.ts";
 import { EFFECTS } from "../../sim/study/effectnames.ts";
 import { fixes, MOST_PAIRS, type Fixes, type FixRow } from "../../sim/study/fixes.ts";
-import { remediesFor } from "../../sim/study/remedies.ts";
+import { remediesFor, together } from "../../sim/study/remedies.ts";
 import { LEFT_STANDING } from "../../sim/study/figures.ts";
 import { carryOut } from "../../sim/study/work.ts";
 import { blade, bunker, chopper, field, NO_VARIATION, roller, trucks } from "../harvest/plan.ts";
+import { example } from "../scenarios/example.ts";
 import { smallDay } from "./small.ts";
 
 const studied = (scenario: Scenario, rehearsals = 12) => carryOut(fixes(scenario, { rehearsals }));
@@ -101,7 +102,19 @@ describe("The study of fixes", () => {
     expect(thin.effects!.by.density.mean).toBeGreaterThan(0);
     // The same rolling for each tonne, and somewhat less of it, since thin layers take longer to spread.
     expect(thin.withoutLayerTerm!.by.density.mean).toBeLessThan(0);
-    for (const other of loose.rows) if (other.id !== thin.id) expect(other.withoutLayerTerm).toBeUndefined();
+    for (const other of loose.rows) if (other.id !== thin.id && !other.parts.includes(thin.id)) expect(other.withoutLayerTerm).toBeUndefined();
+  });
+
+  it("shows a pair with a thinner layer both ways too", () => {
+    const corn = example("contractor-corn-day");
+    const pairs = studied(corn, 1).rows.filter(({ parts }) => parts.includes("thinner-layer"));
+    expect(pairs.length).toBeGreaterThan(0);
+    const { remedies } = remediesFor(corn);
+    for (const pair of pairs) {
+      const [a, b] = pair.parts.map((id) => remedies.find((remedy) => remedy.id === id)!);
+      const { figures } = carryOut(compare([withLayerTerm(corn, false), withLayerTerm(together(a!, b!).apply(corn), false)], { rehearsals: 1 })).differences[0]!;
+      expect(pair.withoutLayerTerm!.by.density.mean, pair.id).toBeCloseTo(figures.dryDensity!.mean, 9);
+    }
   });
 
   it("gives every row that adds weight, hours or traffic its caution, from the one list", () => {

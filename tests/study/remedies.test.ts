@@ -1,5 +1,5 @@
 import { describe, expect, it } from "vitest";
-import type { Scenario } from "../../sim/scenario/types.ts";
+import { BEHIND_RULES, type BehindRule, type Scenario } from "../../sim/scenario/types.ts";
 import { HIRED, withCrew, withoutTractor, withTrucks } from "../../sim/study/change.ts";
 import { remediesFor, together, type Family } from "../../sim/study/remedies.ts";
 import { blade, bunker, chopper, field, roller, trucks } from "../harvest/plan.ts";
@@ -22,6 +22,11 @@ const CHANGES: Readonly<Record<Family, RegExp>> = {
   ballast: /^\/storages\/#\/tractors\/#\/mass$/u, "thinner-layer": /^\/packing\/layer$/u, "slower-chopper": /^\/choppers\/#\/(speed|throughput)$/u,
   "tipping-place": /^\/storages\/#\/tippingPlaces$/u, "second-clamp": /^\/(storages|fields\/#\/storages)$/u, longer: /^\/shift\/end$/u, apron: /^\/storages\/#\/apron$/u, rule: /^\/packing\/whenBehind$/u,
   rolling: /^\/storages\/#\/tractors\/#\/rolling$/u, breaks: /^\/shift\/breaks$/u, earlier: /^\/shift\/start$/u,
+};
+
+const SAYS: Readonly<Record<BehindRule, string>> = {
+  hold: "When behind, hold the trucks until the lift is packed", bury: "When behind, keep the trucks moving and bury it",
+  "hold-then-bury": "When behind, hold until the apron is full, then bury", ease: "When behind, ease the chopper to the crew's pace",
 };
 
 describe("The list of remedies", () => {
@@ -49,7 +54,7 @@ describe("The list of remedies", () => {
     const heavy = smallDay({ storages: [bunker({ tractors: [blade(14_000, { maxMass: 16_500 }), roller()] })] });
     const remedy = remediesFor(heavy).remedies.find(({ family }) => family === "ballast")!;
     expect(remedy.apply(heavy).storages[0]!.tractors.map(({ mass }) => mass)).toEqual([16_500, 16_000]);
-    expect(remediesFor(smallDay()).notTried.find(({ family }) => family === "ballast")!.because).toContain("maxMass");
+    expect(remediesFor(smallDay()).notTried.find(({ family }) => family === "ballast")!.because).toContain("maker's limit");
   });
 
   it("never takes the last blade of a storage or the last truck of a chopper, and says so", () => {
@@ -78,10 +83,18 @@ describe("The list of remedies", () => {
     expect(second.storages[1]!.tractors).toHaveLength(2);
   });
 
+  it("says of another rule what the crew then does, and names no key of the file", () => {
+    for (const whenBehind of BEHIND_RULES) {
+      const rules = remediesFor(smallDay({ packing: { whenBehind } })).remedies.filter(({ family }) => family === "rule");
+      expect(rules.map(({ what }) => what)).toEqual(BEHIND_RULES.filter((rule) => rule !== whenBehind).map((rule) => SAYS[rule]));
+    }
+  });
+
   it("puts two remedies together one after the other", () => {
     const scenario = smallDay(BREAK);
     const { remedies } = remediesFor(scenario);
     const [more, thin] = ["truck-more", "thinner-layer"].map((family) => remedies.find((remedy) => remedy.family === family)!);
+    expect(together(more!, thin!).note).toBe(thin!.note);
     const both = together(more!, thin!).apply(scenario);
     expect(both.trucks[0]!.count).toBe(6);
     expect(both.packing.layer).toBe(0.1);

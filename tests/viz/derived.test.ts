@@ -7,10 +7,10 @@ import { LONG_STRIP, rehearsed, sound } from "../findings/rehearsed.ts";
 const [scenario, days, measures] = rehearsed(sound(LONG_STRIP));
 const sources = derivationsOf(scenario, days, measures);
 
-/** What a printed reckoning comes to: units taken off, clocks as hours, sums left to the language. */
+/** What a printed reckoning comes to: units and the marks between thousands taken off, clocks as hours, sums left to the language. */
 function reckoned(line: string): number {
   const plain = line.replaceAll(/(\d+):(\d\d)/g, (_, hours: string, minutes: string) => String(Number(hours) + Number(minutes) / 60))
-    .replaceAll(" x ", " * ").replaceAll(/ [A-Za-z][^\s)]*/g, "");
+    .replaceAll(/(\d),(?=\d{3})/g, "$1").replaceAll(" x ", " * ").replaceAll(/ [A-Za-z][^\s)]*/g, "");
   if (!/^[\d.+*/()\s-]+$/.test(plain)) throw new Error(`not a reckoning: ${plain}`);
   return Number(new Function(`return ${plain};`)());
 }

@@ -1,4 +1,5 @@
 /** How the day stands, as the form shows it and the file says it: read off the rehearsed day first, then corrected by the crew. */
+import { truckNames } from "../../sim/scenario/trucknames.ts";
 import type { Scenario } from "../../sim/scenario/types.ts";
 import { at, listAt, type Document, type Json } from "../document.ts";
 import { clock, secondsOfClock, shownIn, written, type UnitSystem } from "../quantity.ts";
@@ -68,7 +69,7 @@ export const apronPlace = (standing: Document, storage: string): number => place
 /** Names of the machines of a plan as a state of the day may name them: a truck by its kind and number. */
 export const machinesOf = (scenario: Scenario): string[] => [
   ...scenario.choppers.map(({ name }) => name),
-  ...scenario.trucks.flatMap(({ kind, count }) => Array.from({ length: count }, (_, i) => `${kind} ${i + 1}`)),
+  ...truckNames(scenario),
   ...scenario.storages.flatMap(({ tractors }) => tractors.map(({ name }) => name)),
 ];
 

@@ -1,7 +1,6 @@
 /** Texts of the pictures of the day, of saving them, and of where a figure comes from. */
 import { spoken } from "../english.ts";
-
-const many = (count: number, one: string): string => `${count} ${count === 1 ? one : `${one}s`}`;
+import { many } from "./many.ts";
 
 const PICTURES = {
   keys: "Keys on a drawing or the time line: space plays, arrows 1 min, page keys 15 min, Home and End, N and P for the next and the previous event, T for the next truck, Escape for none.",

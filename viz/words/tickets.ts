@@ -5,8 +5,7 @@ import type { JudgedName } from "../../sim/study/tickets/judged.ts";
 import type { ColumnName } from "../../sim/study/tickets/headings.ts";
 import type { Weighed } from "../../sim/study/tickets/weighed.ts";
 import { spoken } from "../english.ts";
-
-const many = (count: number, one: string, more = `${one}s`): string => `${count.toLocaleString("en")} ${count === 1 ? one : more}`;
+import { many } from "./many.ts";
 
 const WORDS = {
   title: "Weigh tickets",

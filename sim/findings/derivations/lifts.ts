@@ -32,9 +32,14 @@ export const fromLifts = {
     "fill time = from the start of the first tip to the last lift closed, the finish included (tables of trips and lifts)", {
       "first tip": clockOf(lastClosed(view) - view.mean("fillTime") * 3600), "last lift closed": clockOf(lastClosed(view)), finish: finish(view),
     }),
-  finishedAt: (view) => simulated("finished at = from shift start to the last lift closed, the finish included (table of lifts)", {
-    "shift start": clockOf(view.scenario.shift.start), "last lift closed": clockOf(lastClosed(view)), finish: finish(view),
-  }),
+  finishedAt: (view) => {
+    const from = view.over((day) => day.from);
+    // A day that was taken up later counts from then.
+    const begins = from === view.scenario.shift.start ? "shift start" : "taken up at";
+    return simulated(`finished at = from ${begins === "shift start" ? begins : "when the day was taken up"} to the last lift closed, the finish included (table of lifts)`, {
+      [begins]: clockOf(from), "last lift closed": clockOf(lastClosed(view)), finish: finish(view),
+    });
+  },
   dryMatterStored: (view) => simulated(
     "dry matter stored = sum over the lifts of fresh mass x dry matter: what was laid, before any loss (table of lifts)", {
       "fresh mass laid": figure(freshStored(view), "t"), "dry matter": figure(view.mean("dryMatterStored") / freshStored(view), "1"),

@@ -5,7 +5,8 @@ import { isOutside, type Range } from "../../forage/sourced.ts";
 import { topLayerLoss } from "../../forage/toplayer.ts";
 import { LOSS_SWITCHES, type Scenario } from "../../scenario/types.ts";
 import type { DayFacts } from "../facts.ts";
-import { meanOver, named, percent, tonnes } from "../figure.ts";
+import { counted, meanOver, named, percent, tonnes } from "../figure.ts";
+import { formatNumber } from "../../scenario/units.ts";
 import { addedSpans, addedUp, juiceDryMatter, layerLoss, middleOf, topLayerDepth } from "../ledger.ts";
 import { LOSS_CAUSES, type LedgerEnds, type LossCause, type LossLine } from "../types.ts";
 import { LOSS_WORDS } from "../words.ts";
@@ -48,7 +49,7 @@ function crossCheck(days: readonly DayFacts[], storedT: number, lostT: number): 
   const density = densityOf(days);
   const { low, high } = lossAtDensity(density);
   return `Together the lines lose ${percent(lostT / storedT, 1)}; the trials behind the density line lost ${percent(low, 1)} (four corn bunkers) `
-    + `to ${percent(high, 1)} (alfalfa) in all at ${Math.round(density)} kg DM/m3.`;
+    + `to ${percent(high, 1)} (alfalfa) in all at ${counted(density)} kg DM/m3.`;
 }
 
 /** kg DM/m3 of all storages together, as the measure has it: the mean of the days on which anything was stored. */
@@ -110,7 +111,7 @@ function topLayerLine({ storages }: Scenario, days: readonly DayFacts[]): Said {
 
 function delayLine(_scenario: Scenario, days: readonly DayFacts[]): Said {
   const hours = meanOver(days, (day) => day.measures.fillTime);
-  const here = Number.isFinite(hours) ? ` Here from the first tip to the last lift closed: ${hours.toFixed(1)} h, and then the cover.` : "";
+  const here = Number.isFinite(hours) ? ` Here from the first tip to the last lift closed: ${formatNumber(hours, 1)} h, and then the cover.` : "";
   const { mark, source, caution, evidence } = sealingDelay;
   return { mark, source, range: null, outside: false, note: `No figure: ${caution} ${evidence}${here}` };
 }

@@ -1,5 +1,5 @@
 /** Where the figures of machine time come from: the state totals, every second of every machine in exactly one state. */
-import { fieldEfficiency } from "../../forage/capacity.ts";
+import { cyclesSeen, fieldEfficiency } from "../../forage/capacity.ts";
 import { fuelByMass, fuelPerPower, fuelPerTonneChopped } from "../../forage/fuel.ts";
 import type { MachineState } from "../../harvest/daylog.ts";
 import type { DayFacts } from "../facts.ts";
@@ -22,6 +22,8 @@ const waited = (view: View, cause: keyof DayFacts["waits"]): string => figure(vi
 /** What a chopper usually keeps of its time in the field; there the efficiency goes in, here the share comes out. */
 const USUAL_CUTTING = `${fieldEfficiency.range!.map((share) => percent(share)).join(" to ")}, ${percent(fieldEfficiency.value)} as a rule (${fieldEfficiency.source}; ${fieldEfficiency.mark})`;
 
+const SEEN_CUTTING = `${percent(cyclesSeen.chopping.value)}, ${cyclesSeen.chopping.note} (${cyclesSeen.chopping.source}; ${cyclesSeen.chopping.mark})`;
+
 /** The choppers' part of the fuel by rated power, and by what they cut; they come first among the machines. */
 function choppersBothWays({ scenario, over }: View): string {
   const byPower = over((day) => scenario.choppers.reduce((sum, { power }, i) => sum + litresOf(power ?? NaN, day.machines[i]!.seconds), 0));
@@ -32,7 +34,7 @@ function choppersBothWays({ scenario, over }: View): string {
 
 export const fromStates = {
   chopperWaiting: (view) => simulated(`chopper waiting = waiting / ${WHOLE}`, fieldTime(view)),
-  chopperCutting: (view) => simulated(`chopper cutting = cutting / ${WHOLE}`, { ...fieldTime(view), "usual field efficiency of a forage harvester": USUAL_CUTTING }),
+  chopperCutting: (view) => simulated(`chopper cutting = cutting / ${WHOLE}`, { ...fieldTime(view), "usual field efficiency of a forage harvester": USUAL_CUTTING, "share of a chopper's cycle that was chopping": SEEN_CUTTING }),
   chopperWaitingOnStorage: (view) => simulated(
     "chopper waiting on the storage = (waits for weighing + tipping + spreading + packing) / time in the field, that is cutting, turning, "
     + "changeover and waiting; a waiting second is charged to the storage while one of its trucks stands there queued (state totals)", {

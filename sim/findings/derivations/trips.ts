@@ -1,4 +1,5 @@
 /** Where the figures of hauling come from: the table of trips. */
+import { cyclesSeen } from "../../forage/capacity.ts";
 import { roadSpeeds } from "../../forage/road.ts";
 import type { DayFacts } from "../facts.ts";
 import { figure, named } from "../figure.ts";
@@ -18,6 +19,9 @@ const speeds = ({ scenario }: View): string =>
 
 /** A planner's own speeds are often guessed. */
 const MEASURED_SPEEDS = Object.values(roadSpeeds).map(({ value, unit, source, mark }) => `${value} ${unit} (${source}; ${mark})`).join(", ");
+
+const { value, unit, note, source, mark } = cyclesSeen.besideRoad;
+const SEEN_BESIDE_ROAD = `${note} ${value} ${unit} (${source}; ${mark})`;
 
 export const fromTrips = {
   delivered: (view) => simulated("delivered = loads x mean load: the fresh mass of every trip that was tipped (table of trips)", {
@@ -43,6 +47,6 @@ export const fromTrips = {
     "truck cycle = mean over the trips that came back of the minutes from joining the line at a chopper to joining the next line; breaks "
     + "left out (table of trips)", {
       loads: figure(view.mean("loads"), "1"), trucks: fleet(view),
-      "on the road, loaded and empty": speeds(view), "means measured on crop transport": MEASURED_SPEEDS,
+      "on the road, loaded and empty": speeds(view), "means measured on crop transport": MEASURED_SPEEDS, "seen of a round besides filling and road": SEEN_BESIDE_ROAD,
     }),
 } as const satisfies Partial<Record<MeasureName, Derive>>;

@@ -3,7 +3,9 @@ import { capacityOf, crowdingNote, firstWedgeShare } from "../../forage/geometry
 import { massRules, observedMinutes, observedPackingTime, rulesOfThumb } from "../../forage/thumb.ts";
 import { roomOn } from "../../harvest/pace.ts";
 import { rollingShares } from "../derivations/lifts.ts";
-import { named, percent, tonnes } from "../figure.ts";
+import { counted, named, percent, tonnes } from "../figure.ts";
+import { formatNumber } from "../../scenario/units.ts";
+import { METRIC } from "../verdict.ts";
 import type { Note } from "./note.ts";
 
 /** t/h in one kg/s */
@@ -16,8 +18,8 @@ export const thumb: Note = ({ storages }, days, measures) => {
   const crew = storages.filter((_, s) => days.some((day) => day.storages[s]!.mass > 0)).flatMap((storage) => storage.tractors);
   const mass = crew.reduce((sum, tractor) => sum + tractor.mass, 0);
   const says = rulesOfThumb(mass, rate / KG_PER_S).map(({ rule, massWanted, enough }) =>
-    `${Math.round(massRules[rule].value)} kg per t/h (${massRules[rule].note}) wants ${tonnes(massWanted)}, ${enough ? "met" : "not met"}`);
-  return [`Rules of thumb for the ${tonnes(mass)} of tractors at ${Math.round(rate)} t/h delivered: ${named(says, says.length)}; they `
+    `${counted(massRules[rule].value)} kg per t/h (${massRules[rule].note}) wants ${tonnes(massWanted)}, ${enough ? "met" : "not met"}`);
+  return [`Rules of thumb for the ${tonnes(mass)} of tractors at ${METRIC.rate(rate / KG_PER_S)} delivered: ${named(says, says.length)}; they `
     + "disagree by a factor of two and none drives the rehearsal."];
 };
 
@@ -26,11 +28,11 @@ export const observed: Note = (_scenario, _days, measures) => {
   const [rate, time] = [measures.deliveryRate?.mean, measures.packingTimePerTonne?.mean];
   if (rate === undefined || time === undefined) return [];
   const seen = observedPackingTime(rate / KG_PER_S);
-  const [low, high] = (seen ?? []).map((secondsPerKg) => ((secondsPerKg * 1000) / 60).toFixed(2));
+  const [low, high] = (seen ?? []).map((secondsPerKg) => formatNumber((secondsPerKg * 1000) / 60, 2));
   const beside = seen === null
     ? "for such a rate of delivery nothing was found in print to set beside it"
     : `${seen[0] === 0 ? `under ${high}` : `${low} to ${high}`} min/t was seen on farms at such rates of delivery (${observedMinutes.slow.source})`;
-  return [`Rolling by all tractors together came to ${time.toFixed(2)} min/t; ${beside}.`];
+  return [`Rolling by all tractors together came to ${formatNumber(time, 2)} min/t; ${beside}.`];
 };
 
 /** Tractors that have to take turns on the wedge: on the first one, and on one of full height. */
@@ -42,7 +44,7 @@ export const crowding: Note = (scenario, days) => {
     const note = crowdingNote(storage.tractors.length, roomOn(scenario, storage, whole, whole));
     const first = storage.tractors.length > 1
       ? [`Until about ${percent(firstWedgeShare.value)} of the crop lies, ${storage.name} has room for one tractor (${firstWedgeShare.mark}); `
-        + (wedgeRoom === "by-width" ? "that is not counted here, see wedgeRoom." : "the others take turns with it.")]
+        + (wedgeRoom === "by-width" ? "that is not counted here, unless the plan asks for it under room on the wedge." : "the others take turns with it.")]
       : [];
     return note ? [...first, `${storage.name}: ${note}`] : first;
   });

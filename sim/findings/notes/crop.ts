@@ -3,7 +3,7 @@ import { workingSpeed } from "../../forage/capacity.ts";
 import { dryingOf } from "../../forage/drying.ts";
 import { isOutside, type Range, type Sourced } from "../../forage/sourced.ts";
 import { chopLengthWindow, daysToReach, dryMatterWindowOf, windowSide } from "../../forage/window.ts";
-import { meanOver, named, percent, tonnes } from "../figure.ts";
+import { counted, meanOver, named, percent, tonnes, upTo } from "../figure.ts";
 import type { Note } from "./note.ts";
 
 /** kg left standing from which it is told: less than any load (assumption of this project). */
@@ -25,9 +25,9 @@ function daysToWait(crop: string, wettest: number, fit: number): string {
   const { way, rate } = dryingOf(crop);
   if (way === "mown" || !rate.range) return "";
   const days = (points: number) => Math.max(1, Math.round(daysToReach(1 - wettest, 1 - fit, points)));
-  const counted = (n: number) => `${n} ${n === 1 ? "day" : "days"}`;
+  const daysOf = (n: number) => `${counted(n)} ${n === 1 ? "day" : "days"}`;
   const [slow, fast] = rate.range;
-  return `, and the wettest would be fit in about ${counted(days(rate.value))} at ${rate.value} points of moisture a day, in ${days(fast)} to ${days(slow)} at the rates of single counties (${rate.source}; ${rate.mark})`;
+  return `, and the wettest would be fit in about ${daysOf(days(rate.value))} at ${rate.value} points of moisture a day, in ${days(fast)} to ${days(slow)} at the rates of single counties (${rate.source}; ${rate.mark})`;
 }
 
 /** A chopper set to a speed that few drive: a slip of the pen shows here. */
@@ -35,7 +35,7 @@ export const speed: Note = ({ choppers }) => choppers.flatMap((chopper) => {
   const { value: [slow, fast], unit, mark } = workingSpeed;
   // Speeds are kept in m/s to twelve digits.
   if (!isOutside(chopper.speed * 3.6, [slow * (1 - 1e-9), fast * (1 + 1e-9)])) return [];
-  return [`${chopper.name} is set to ${Number((chopper.speed * 3.6).toFixed(1))} ${unit} in the row, where ${slow} to ${fast} ${unit} are usual for a forage harvester (${mark}).`];
+  return [`${chopper.name} is set to ${upTo(chopper.speed * 3.6, 1)} ${unit} in the row, where ${slow} to ${fast} ${unit} are usual for a forage harvester (${mark}).`];
 });
 
 /** Chop length outside common practice. */
@@ -62,6 +62,6 @@ export const uncut: Note = (_scenario, days) => {
 export const full: Note = ({ storages }, days) => storages.flatMap((storage, s) => {
   const often = days.filter((day) => day.storages[s]!.full).length;
   if (often === 0) return [];
-  return [`${storage.name} is full at the planned density${days.length > 1 ? ` in ${often} of ${days.length} rehearsals` : ""}: what comes `
+  return [`${storage.name} is full at the planned density${days.length > 1 ? ` in ${counted(often)} of ${counted(days.length)} rehearsals` : ""}: what comes `
     + "after goes to the next storage named, or is not cut."];
 });

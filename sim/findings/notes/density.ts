@@ -7,7 +7,8 @@ import { isOutside } from "../../forage/sourced.ts";
 import { thickestLayer } from "../../forage/thumb.ts";
 import { INCH } from "../../forage/us.ts";
 import type { DayFacts } from "../facts.ts";
-import { figure, meanOver, percent, tonnes } from "../figure.ts";
+import { counted, figure, meanOver, percent, tonnes } from "../figure.ts";
+import { formatNumber } from "../../scenario/units.ts";
 import { METRIC, SURE_ENOUGH } from "../verdict.ts";
 import type { Note } from "./note.ts";
 
@@ -33,7 +34,7 @@ export const lifts: Note = ({ crop }, _days, measures) => {
   if (under <= 0 || under >= 1) return [];
   return [
     `${percent(under)} of the mass lies in lifts under the target, but lifts that differ by less than `
-    + `${Math.round(residualSd[surveyCrop(crop.kind)].value)} kg DM/m3 are not told apart by the relation: within that band a difference `
+    + `${counted(residualSd[surveyCrop(crop.kind)].value)} kg DM/m3 are not told apart by the relation: within that band a difference `
     + "is no finding.",
   ];
 };
@@ -63,8 +64,8 @@ export const pores: Note = ({ targets }, days, measures) => {
   const drier = dryMatter > targetsAgree.value[1];
   const shown = pore === undefined
     ? "the relation promises more dry matter than there is room for beside the water, so no pore space is shown"
-    : `${METRIC.density(density)} (target ${METRIC.density(targets.dryDensity)}) goes with a pore space of ${pore.toFixed(2)} (target under `
-      + `${targets.poreSpace.toFixed(2)})`;
+    : `${METRIC.density(density)} (target ${METRIC.density(targets.dryDensity)}) goes with a pore space of ${formatNumber(pore, 2)} (target under `
+      + `${formatNumber(targets.poreSpace, 2)})`;
   return [
     `At ${percent(dryMatter, 1)} dry matter, ${drier ? "above" : "below"} the ${percent(targetsAgree.value[0])} to `
     + `${percent(targetsAgree.value[1])} at which the two targets agree, the crop scores `

@@ -1,4 +1,5 @@
 /** The text of a file of weigh tickets, as scales export it, cut into rows of cells. Nothing is dropped: what cannot be cut is told with its row. */
+import { counted } from "../../findings/figure.ts";
 import Papa from "papaparse";
 import { headingOf, WITHIN } from "./headings.ts";
 
@@ -26,14 +27,14 @@ export interface Sheet {
 
 /** Cuts the text. @throws RangeError in the user's words when it is too large. The delimiter is the one that sets the most known headings apart; of equals the one that cuts the most rows into the same number of cells, then the one that makes more of them. */
 export function readSheet(text: string): Sheet {
-  if (text.length > MOST_TEXT) throw new RangeError(`The tickets are ${text.length.toLocaleString("en")} characters; up to ${MOST_TEXT.toLocaleString("en")} are read.`);
+  if (text.length > MOST_TEXT) throw new RangeError(`The tickets are ${counted(text.length)} characters; up to ${counted(MOST_TEXT)} are read.`);
   const plain = text.startsWith("\ufeff") ? text.slice(1) : text;
   const cuts = DELIMITERS.map((delimiter) => {
     const rows = cutBy(plain, delimiter);
     return { delimiter, rows, headed: headed(rows), ...agreement(rows) };
   });
   const { delimiter, rows } = cuts.reduce((best, cut) => ((cut.headed - best.headed || cut.agreeing - best.agreeing || cut.cells - best.cells) > 0 ? cut : best));
-  if (rows.length > MOST_ROWS) throw new RangeError(`The file has ${rows.length.toLocaleString("en")} rows; up to ${MOST_ROWS.toLocaleString("en")} are read.`);
+  if (rows.length > MOST_ROWS) throw new RangeError(`The file has ${counted(rows.length)} rows; up to ${counted(MOST_ROWS)} are read.`);
   return { delimiter, rows };
 }
 
