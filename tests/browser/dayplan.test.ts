@@ -45,6 +45,20 @@ describe("changing the plan", () => {
     expect(complaints).toEqual([]);
   });
 
+  it("puts the luck of a usual day into a plan without any at one press, and says so wherever the plan is told", async () => {
+    const { page } = await visit();
+    const before = (await verdict(page).textContent())!;
+    await page.getByRole("link", { name: "What to change" }).click();
+    expect(await page.locator(".change .plan").innerText()).toMatch(/^Contractor's corn day: 1 chopper at .* No luck is in it: nothing varies, and no day differs from another\./);
+    await page.getByRole("link", { name: "The day", exact: true }).click();
+    await page.getByRole("button", { name: "Put in the luck of a usual day" }).click();
+    await changed(page, before);
+    await until(async () => (await page.locator(".clock-row").innerText()).includes("One day of 100"));
+    expect(await page.locator(".plan").innerText()).not.toContain("No luck");
+    await page.getByRole("button", { name: "Back to the example" }).first().click();
+    await until(async () => (await verdict(page).textContent()) === before);
+  });
+
   it("shows the answer to the last of many moves, whatever came in between", async () => {
     const { page } = await visit();
     for (const count of [6, 9, 3, 12, 2, 8, 1]) await setSlider(page, "Trucks", count);

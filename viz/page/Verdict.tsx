@@ -1,10 +1,12 @@
 /** One question, one answer in a sentence, and the plan it is the answer to. */
 import { BEHIND_RULES, type BehindRule } from "../../sim/scenario/types.ts";
 import { controlsOf, meanDistance, type Amount } from "../controls.ts";
+import { put } from "../document.ts";
 import { quantity } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
-import { findings, plan, rehearsed, trouble, units } from "../state.ts";
+import { findings, plan, rehearsed, rewrite, trouble, units } from "../state.ts";
 import { words } from "../words.ts";
+import { doorWords } from "../words/doors.ts";
 
 export function Verdict() {
   const answer = findings.value;
@@ -14,16 +16,24 @@ export function Verdict() {
       <p class="answer" role="status" data-keeps={answer ? String(answer.verdict.keepsPace) : undefined}>
         {answer ? textIn(units.value, answer.verdict.headline) : trouble.value ?? words.waitingForFirst}
       </p>
-      <PlanLine />
+      <PlanLine isNamed={false} />
       <p class="to-plan"><a href="#plan" onClick={goToPlan}>{words.toPlan}</a></p>
     </section>
   );
 }
 
-/** What is rehearsed; on paper, where no choice shows it, with its name before it. */
-export function PlanLine() {
-  const name = plan.value?.name;
-  return <p class="plan">{typeof name === "string" && <span class="on-paper">{name}: </span>}{planSentence()}</p>;
+/** What is rehearsed, with its name before it; where a choice shows the name already, only on paper. What a plan without luck cannot tell, and the way to put it in. */
+export function PlanLine({ isNamed = true }: { readonly isNamed?: boolean }) {
+  const document = plan.value;
+  const name = document?.name;
+  return (
+    <p class="plan">
+      {typeof name === "string" && <span class={isNamed ? undefined : "on-paper"}>{name}: </span>}{planSentence()}
+      {document?.variation === "none" && (
+        <span class="screen-only"> {doorWords.noLuck} <button type="button" class="plain" onClick={() => rewrite(put(document, ["variation"], "typical"))}>{doorWords.putLuck}</button></span>
+      )}
+    </p>
+  );
 }
 
 /** The address behind the `#` is the page's memory, so the link must not write to it. */

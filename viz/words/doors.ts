@@ -1,4 +1,4 @@
-/** Texts of what opens the plan's editor and the keeping of plans; they are there from the first moment. */
+/** Texts about the plan as a whole, and of what opens its editor and the keeping of plans; they are there from the first moment. */
 import { spoken } from "../english.ts";
 
 export const doorWords = spoken({
@@ -8,4 +8,6 @@ export const doorWords = spoken({
   closeWhole: "Close the whole plan",
   keeping: "Keep, open, files",
   closeKeeping: "Close keeping and files",
+  noLuck: "No luck is in it: nothing varies, and no day differs from another.",
+  putLuck: "Put in the luck of a usual day",
 } as const);
