@@ -63,8 +63,10 @@ describe("what to change", () => {
     await crew.getByRole("button", { name: "Search" }).waitFor({ timeout: PATIENCE });
     const to = crew.getByRole("spinbutton", { name: /^Packing tractors beside/ }).last();
     await to.fill("6");
-    await to.press("Tab");
-    await crew.getByRole("button", { name: "Search" }).click();
+    const asked = page.waitForRequest((request) => request.method() === "POST" && request.postData()!.includes("crewup"));
+    // The key that asks is the one that ends the figure.
+    await to.press("Enter");
+    expect(((await asked).postDataJSON() as { scenario: { search: { tractors: { to: number } } } }).scenario.search.tractors.to).toBe(6);
     await expect.poll(() => page.url(), { timeout: PATIENCE }).toContain("plan=");
     await crew.locator(".card").waitFor({ timeout: 2 * PATIENCE });
     const found = await crew.locator(".card h3").innerText();

@@ -25,11 +25,13 @@ export function CrewSearch() {
   const document = plan.value;
   const scenario = checkedPlan();
   if (!document || !scenario) return null;
-  const ranges = { ...rangesOf(scenario, document, units.value), ...chosen.value };
+  const rangesNow = (): Ranges => ({ ...rangesOf(scenario, document, units.value), ...chosen.value });
+  const ranges = rangesNow();
   const set = (part: Partial<Ranges>) => { chosen.value = { ...chosen.value, ...part }; };
   const ask = () => {
     // The search becomes part of the plan, so that what was asked can be saved, sent and asked again.
-    const asked = { ...document, search: searchOf(scenario, document, ranges, units.value) };
+    // A figure that was entered with the key that asks stands in no picture of the sheet yet.
+    const asked = { ...document, search: searchOf(scenario, document, rangesNow(), units.value) };
     if (JSON.stringify(asked) !== JSON.stringify(document)) rewrite(asked);
     study.ask(asked, { sure: sure.value / 100 });
   };
