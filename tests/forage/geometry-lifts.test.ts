@@ -107,12 +107,11 @@ describe("Depth below the finished surface", () => {
     const dry = slices.reduce((sum, slice, i) => sum + slice.volume * densities[i]!, 0);
     expect(dry / capacityOf(pile)).toBeCloseTo(240, 8);
   });
-  it("is drawn with a bottom 23 % denser than the top in a bunker 3.2 m deep, and the measured 58 % is said beside it", () => {
+  it("is drawn with a bottom 23 % denser than the top in a bunker 3.2 m deep, and has the measured 58 % beside it", () => {
     // 2 x 2.7 m against 2 x 0.5 m: (0.818 + 0.044619 x 5.4) / (0.818 + 0.044619 x 1)
     const shortfall = gradientShortfall(NORTH, 900)!;
     expect(shortfall.shown).toBeCloseTo(1.058945 / 0.862619, 5);
     expect(shortfall.measured).toBe(measuredProfile.bottomOverTop.value);
-    expect(shortfall.inWords).toMatch(/23 %.*58 %/);
   });
   it("has no gradient to compare where the forage is no deeper than a metre", () => {
     expect(gradientShortfall(NORTH, 10)).toBeNull();

@@ -72,12 +72,11 @@ describe("Feed-out", () => {
 });
 
 describe("D'Amours & Savoie 2005, ASAE paper 051051, herbage, 7 farms", () => {
-  it("the bottom was 58 % denser than the top; the picture of a bunker as deep shows less, and says so", () => {
+  it("the bottom was 58 % denser than the top; the picture of a bunker as deep shows less", () => {
     const shortfall = gradientShortfall(bunker, 1000)!;
     expectPrinted(shortfall.measured, "1.58");
     expect(shortfall.shown).toBeGreaterThan(1);
     expect(shortfall.shown).toBeLessThan(shortfall.measured);
-    expect(shortfall.inWords).toMatch(/58 %/);
   });
 });
 

@@ -1,10 +1,17 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { measureIn, textIn } from "../../viz/sentences.ts";
+import { pictures } from "../../viz/words/pictures.ts";
 
 /** Spaces that keep a figure and its unit together count as spaces here. */
 const plain = (text: string) => text.replaceAll("\u00a0", " ");
 const us = (text: string) => plain(textIn("us", text));
+
+describe("the words beside the picture of density with depth", () => {
+  it("say both ways in which measured storages differ from it: from top to bottom, and from the centre to the wall", () => {
+    expect(pictures.section.measured(null, "23 %", "58 %")).toMatch(/23 % denser than the top; measured in herbage bunkers were 58 %.*The centre was 9 % denser there than the strip beside the wall/u);
+  });
+});
 
 describe("a sentence from the engine for a reader of US units", () => {
   // 1 lb/ft3 = 16.018463 kg/m3 and 1 US ton = 0.90718474 t, both exact by definition.

@@ -1,6 +1,10 @@
 /** Texts of the pictures of the day, of saving them, and of where a figure comes from. */
+import { measuredProfile } from "../../sim/forage/profile.ts";
 import { spoken } from "../english.ts";
 import { many } from "./many.ts";
+
+/** Per cent by which the centre was denser than the strip beside the wall, where both were measured. */
+const CENTRE_OVER_WALL = Math.round(100 * (measuredProfile.centreOverWall.value - 1));
 
 const PICTURES = {
   keys: "Keys on a drawing or the time line: space plays, arrows 1 min, page keys 15 min, Home and End, N and P for the next and the previous event, T for the next truck, Escape for none.",
@@ -39,7 +43,8 @@ const PICTURES = {
     target: (value: string) => `target ${value}`,
     width: (width: string) => `${width} wide`,
     measured: (name: string | null, shown: string, measured: string) =>
-      `${name === null ? "" : `${name}: `}The bottom comes out ${shown} denser than the top; measured in herbage bunkers were ${measured}, so the top is likely looser than drawn and the bottom denser.`,
+      `${name === null ? "" : `${name}: `}The bottom comes out ${shown} denser than the top; measured in herbage bunkers were ${measured}, so the top is likely looser than drawn and the bottom denser. `
+      + `The centre was ${CENTRE_OVER_WALL} % denser there than the strip beside the wall, which is not drawn.`,
     shallow: "Too shallow for a profile.",
     summary: (name: string, top: string, bottom: string) => `${name}: cross-section with density rising from ${top} at the top to ${bottom} at the bottom.`,
   },

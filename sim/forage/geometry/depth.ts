@@ -31,18 +31,11 @@ export function slicesOf(shape: Shape, volume: number, count = 12): Slice[] {
 export interface GradientShortfall {
   /** density 0.5 m above the floor over density 0.5 m below the top, as the picture has it */ readonly shown: number;
   /** the same, measured */ readonly measured: number;
-  readonly inWords: string;
 }
 
 /** The model's gradient beside the measured one, where the forage stands highest; null when it is not deep enough for two samples. */
 export function gradientShortfall(shape: Shape, volume: number): GradientShortfall | null {
   const { top } = bodyOf(shape, volume);
   if (!(top > 2 * SAMPLE)) return null;
-  const shown = depthTerm(2 * (top - SAMPLE)) / depthTerm(2 * SAMPLE);
-  const measured = measuredProfile.bottomOverTop.value;
-  const percent = (ratio: number) => Math.round((ratio - 1) * 100);
-  return {
-    shown, measured,
-    inWords: `The picture makes the bottom ${percent(shown)} % denser than the top; measured in herbage bunkers were ${percent(measured)} %, so the top is likely looser than drawn and the bottom denser.`,
-  };
+  return { shown: depthTerm(2 * (top - SAMPLE)) / depthTerm(2 * SAMPLE), measured: measuredProfile.bottomOverTop.value };
 }
