@@ -1,11 +1,10 @@
 /** Every text of the page, in one place, so that a translation can follow. Sentences from the engine come with the findings; see `sentences.ts`. */
-import type { MachineState } from "../sim/harvest/daylog.ts";
+import { BEHIND_SHORT, BEHIND_WORDS, STATE_WORDS as STATES } from "../sim/findings/words.ts";
 import type { Step } from "../sim/harvest/moment.ts";
 import type { BehindRule } from "../sim/scenario/types.ts";
 import type { Control, What } from "./controls.ts";
 import { spoken } from "./english.ts";
-
-const many = (count: number, one: string, more = `${one}s`): string => `${count} ${count === 1 ? one : more}`;
+import { many } from "./words/many.ts";
 
 const WORDS = {
   name: "Clampside",
@@ -118,8 +117,10 @@ const WORDS = {
     outsideShort: "outside its source's range",
     noDerivation: "No derivation was sent with this figure.",
     sureOf: (low: string, high: string) => `Mean of the days, 95 % sure: ${low} to ${high}.`,
-    note: "Most days: from the 10th to the 90th of 100 days. Open a figure to see where it comes from.",
-    noteOne: "One day without chance: no spread between days. Open a figure to see where it comes from.",
+    note: "Most days: from the 10th to the 90th of 100 days.",
+    noteOne: "One day without chance: no spread between days.",
+    open: "Open a figure to see where it comes from.",
+    onPaper: (days: number, engine: string, seed: number, plan: string) => `Rehearsed on ${days === 1 ? "1 day" : `${days} days`}, engine ${engine}, luck ${seed}, plan ${plan}. On the page each figure opens to show where it comes from.`,
   },
   machines: {
     hours: (hours: string) => `${hours} h`,
@@ -188,16 +189,9 @@ export function listed(items: readonly string[]): string {
   return items.length < 2 ? items.join("") : `${items.slice(0, -1).join(", ")} and ${items.at(-1)}`;
 }
 
-export const RULES: Readonly<Record<BehindRule, string>> = spoken({
-  hold: "Hold the trucks until the lift is packed",
-  bury: "Keep the trucks moving and bury it",
-  "hold-then-bury": "Hold until the apron is full, then bury",
-  ease: "Ease the chopper to the crew's pace",
-});
+export const RULES = spoken(BEHIND_WORDS);
 
-const RULE_SHORT: Readonly<Record<BehindRule, string>> = spoken({
-  hold: "held until packed", bury: "buried when behind", "hold-then-bury": "held until the apron is full", ease: "the chopper eased",
-});
+const RULE_SHORT = spoken(BEHIND_SHORT);
 
 export const CONTROL_LABELS: Readonly<Record<What, (name: string | null) => string>> = spoken({
   pace: (name) => (name === null ? "Chopper pace" : `${name}, pace`),
@@ -212,12 +206,6 @@ export const CONTROL_LABELS: Readonly<Record<What, (name: string | null) => stri
   rule: () => "When packing falls behind",
 });
 
-const STATES: Readonly<Record<MachineState, string>> = {
-  cutting: "cutting", turning: "turning", changeover: "changing trucks", waiting: "waiting", moving: "moving field", broken: "broken down", break: "on a break",
-  "in-line": "waiting in the field", filling: "being filled", "loaded-road": "driving loaded", lane: "waiting for the lane", "scale-line": "waiting to be weighed", weighing: "being weighed",
-  "place-line": "waiting to tip", "room-wait": "waiting for room", tipping: "tipping", "empty-road": "driving empty",
-  pushing: "pushing", rolling: "rolling", standing: "standing",
-};
 export const STATE_WORDS = spoken(STATES);
 
 export const STEP_WORDS: Readonly<Record<Step, string>> = spoken({ ...STATES, "lane-line": "waiting for the lane", lane: "in the lane", parked: "parked" });

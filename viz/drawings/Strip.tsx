@@ -4,7 +4,7 @@ import { GAP, layGround } from "../ground.ts";
 import { heapWidth, placeAll } from "../places.ts";
 import { clock, number, quantity, span, type UnitSystem } from "../quantity.ts";
 import type { Rehearsed } from "../rehearsed.ts";
-import { useWidth } from "../useWidth.ts";
+import { ON_PAPER, useWidth } from "../useWidth.ts";
 import { STATE_WORDS, words } from "../words.ts";
 import { LETTER } from "./letter.ts";
 import { Apron } from "./Apron.tsx";
@@ -21,7 +21,7 @@ const ABOVE_CHOPPER = 66;
 interface StripProps { readonly rehearsed: Rehearsed; readonly moment: Moment; readonly units: UnitSystem; /** machine of the day that is marked */ readonly pointed?: number | null }
 
 export function Strip({ rehearsed, moment, units, pointed = null }: StripProps) {
-  const [ref, width] = useWidth<HTMLDivElement>();
+  const [ref, width] = useWidth<HTMLDivElement>(ON_PAPER.whole);
   return (
     <div class="strip" ref={ref}>
       {width > 0 && <StripAt width={width} rehearsed={rehearsed} moment={moment} units={units} pointed={pointed} />}

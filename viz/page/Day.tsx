@@ -15,7 +15,7 @@ import { clock, number, quantity, span, unitName, type UnitSystem } from "../qua
 import type { Rehearsed } from "../rehearsed.ts";
 import { findings, moment, momentSeen, rehearsed, seen, units } from "../state.ts";
 import { waitedIn } from "../trucklines.ts";
-import { useWidth } from "../useWidth.ts";
+import { ON_PAPER, useWidth } from "../useWidth.ts";
 import { STATE_WORDS, STEP_WORDS, listed, words } from "../words.ts";
 import { pictures } from "../words/pictures.ts";
 import { WhereFrom } from "./Figures.tsx";
@@ -57,7 +57,7 @@ export function StripFigure() {
 
 /** The scrubber and, on the same time axis, the curves, the debt and the trucks. */
 export function Deciding() {
-  const [ref, width] = useWidth<HTMLDivElement>();
+  const [ref, width] = useWidth<HTMLDivElement>(ON_PAPER.half);
   const story = rehearsed.value;
   const system = units.value;
   return (
@@ -65,7 +65,7 @@ export function Deciding() {
       <Scrubber />
       {story && width > 0 && (
         <>
-          <figure data-picture>
+          <figure class="screen-only" data-picture>
             <figcaption><h2>{pictures.curves.title}</h2><p class="now"><CurvesNow story={story} system={system} /></p></figcaption>
             <CurvesChart rehearsed={story} units={system} width={width} />
             <UnderPicture name={pictures.curves.title} head={curvesHead(system)} rows={() => eachHalfHour(story).map((t) => curvesRow(story, t, system))} />
@@ -77,7 +77,7 @@ export function Deciding() {
             <UnderPicture name={words.debt.title} head={debtHead(story)} rows={() => eachHalfHour(story).map((t) => [clock(t), ...story.debts.map(({ points }) => (debtAt(points, t) / 60).toFixed(0))])} />
             <WhereFrom names={["debtPeak", "packingRateAtTarget", "packingIdle"]} />
           </figure>
-          <figure data-picture>
+          <figure class="screen-only" data-picture>
             <figcaption><h2>{pictures.trucks.title}</h2><p>{pictures.trucks.what}</p><p class="now"><TrucksNow story={story} /></p></figcaption>
             <TruckLines rehearsed={story} width={width} />
             <UnderPicture name={pictures.trucks.title} head={pictures.trucks.head} machines={roundsOf(story).map(({ truck }) => truck)} rows={() => roundsOf(story).map((trip) => roundRow(story, trip))} />

@@ -6,7 +6,7 @@ import { LiftDensities } from "../drawings/LiftDensities.tsx";
 import { binsOf, loosestTenth } from "../lifts.ts";
 import { number, quantity, unitName } from "../quantity.ts";
 import { findings, rehearsed, units } from "../state.ts";
-import { useWidth } from "../useWidth.ts";
+import { ON_PAPER, useWidth } from "../useWidth.ts";
 import { words } from "../words.ts";
 import { pictures } from "../words/pictures.ts";
 import { WhereFrom } from "./Figures.tsx";
@@ -16,7 +16,7 @@ import { TableTwin, UnderPicture } from "./TableTwin.tsx";
 
 /** The lifts by density, the luck of the day, the scatter of the relation, the target. */
 export function DensityFigure() {
-  const [ref, width] = useWidth<HTMLElement>();
+  const [ref, width] = useWidth<HTMLElement>(ON_PAPER.half);
   const answer = findings.value;
   const story = rehearsed.value;
   if (!answer || !story) return null;
@@ -51,7 +51,7 @@ export function DensityFigure() {
           <LiftDensities clamp={clamp} finding={finding} target={target} units={system} width={width} />
         </div>
       ))}
-      <p class="quiet">{pictures.lifts.within}</p>
+      <p class="quiet screen-only">{pictures.lifts.within}</p>
       <UnderPicture name={title} summary={spread} head={[head[0]!, `${head[1]}, ${unit}`, head[2]!, `${head[3]}, ${unitName("mass", system)}`, head[4]!]}
         rows={() => shown.flatMap(({ finding, clamp }) => binsOf(clamp).map(({ from, to, mass }) => [finding.name, density(from), density(to), number(mass, "mass", system), formatNumber((100 * mass) / clamp.stored.mass, 1)]))} />
       <TableTwin name={title} summary={sure} head={words.density.head.map((text, i) => (i > 0 && i < 5 ? `${text}, ${unit}` : text))}
@@ -72,7 +72,7 @@ export function DepthFigure() {
   const nameOf = (storage: number) => story.scenario.storages[storage]!.name;
   const percent = (ratio: number) => `${Math.round((ratio - 1) * 100)} %`;
   return (
-    <figure ref={ref} data-picture>
+    <figure class="screen-only" ref={ref} data-picture>
       <figcaption><h2>{title}</h2><p>{what}</p></figcaption>
       {width > 0 && filled.map((clamp) => (
         <div key={clamp.storage}>

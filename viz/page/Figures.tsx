@@ -19,7 +19,7 @@ export function Figures() {
   return (
     <section class="figures" aria-labelledby="figures">
       <h2 id="figures">{words.figures.title}</h2>
-      <p class="quiet">{one ? words.figures.noteOne : words.figures.note}</p>
+      <p class="quiet">{one ? words.figures.noteOne : words.figures.note} <span class="screen-only">{words.figures.open}</span></p>
       <div class="figure-head" aria-hidden="true">
         <span>{words.figures.head.figure}</span><span class="amount">{words.figures.head.mean}</span><span>{words.figures.head.unit}</span>{!one && <span class="most">{words.figures.head.most}</span>}
       </div>

@@ -1,5 +1,5 @@
 /** From cut to fed: what each cause takes, what is left, and how a herd empties each storage. */
-import type { LossLine } from "../../sim/findings/types.ts";
+import type { LossLine, Span } from "../../sim/findings/types.ts";
 import { LOSS_WORDS } from "../../sim/findings/words.ts";
 import { formatNumber } from "../../sim/scenario/units.ts";
 import { LedgerChart } from "../drawings/LedgerChart.tsx";
@@ -25,6 +25,7 @@ export function Ledger() {
   return (
     <figure class="ledger" ref={ref} data-picture>
       <figcaption><h2>{title}</h2><p>{textIn(system, ledger.inWords)}</p></figcaption>
+      <OnPaper />
       {width > 0 && <LedgerChart ledger={ledger} losses={losses} units={system} width={width} />}
       <UnderPicture name={title} inWords={[0, 4, 5, 6]} head={[head.line, `${head.central}, ${unit}`, `${head.range}, ${unit}`, `${head.share}, %`, head.counted, head.mark, head.measured]}
         rows={() => [
@@ -34,7 +35,7 @@ export function Ledger() {
           [words.ledger.fed, massIn(ledger.fedT.central, system), range(ledger.fedT.low, ledger.fedT.high), percent(ledger.fedT.central / ledger.storedT), "", "", ""],
         ]} />
       {losses.filter(({ dryT }) => dryT === null).map(({ cause, note, source }) => (
-        <p class="quiet evidence" key={cause}><strong>{LOSS_WORDS[cause]}.</strong> {textIn(system, note)} {source}</p>
+        <p class="quiet evidence screen-only" key={cause}><strong>{LOSS_WORDS[cause]}.</strong> {textIn(system, note)} {source}</p>
       ))}
       <details class="twin">
         <summary>{words.ledger.sources}</summary>
@@ -43,6 +44,25 @@ export function Ledger() {
       <WhereFrom names={["dryMatterStored", "dryMatterFed"]} />
       <CautionsHere ids={["effluent", "silo-gas"]} />
     </figure>
+  );
+}
+
+/** The same lines as a table, which takes half the paper that the drawing does. */
+function OnPaper() {
+  const { ledger, losses } = findings.value!;
+  const system = units.value;
+  const { head, title } = words.ledger;
+  const row = (name: string, central: string, range = "", counted = "") => <tr key={name}><th scope="row" class="left">{name}</th><td>{central}</td><td>{range}</td><td class="left">{counted}</td></tr>;
+  const range = ({ low, high }: Span) => words.figures.range(massIn(low, system), massIn(high, system));
+  return (
+    <table class="on-paper" aria-label={title}>
+      <thead><tr><th scope="col" class="left">{head.line}</th><th scope="col">{head.central}, {unitName("mass", system)}</th><th scope="col">{head.range}</th><th scope="col" /></tr></thead>
+      <tbody>
+        {row(words.ledger.stored, massIn(ledger.storedT, system))}
+        {losses.map(({ cause, dryT, on }) => row(LOSS_WORDS[cause], dryT === null ? words.ledger.noFigure : massIn(dryT.central, system), dryT === null ? "" : range(dryT), on || dryT === null ? "" : words.ledger.notCounted))}
+        {row(words.ledger.fed, massIn(ledger.fedT.central, system), range(ledger.fedT))}
+      </tbody>
+    </table>
   );
 }
 
@@ -80,7 +100,7 @@ export function FeedingOut() {
           </tbody>
         </table>
       </div>
-      {fed.map(({ name, feedOut }) => <p class="quiet" key={name}>{fed.length > 1 ? `${name}: ` : ""}{textIn(system, feedOut.inWords)} {feedOut.source}. {words.figures.mark}: {feedOut.mark}.</p>)}
+      {fed.map(({ name, feedOut }) => <p class="quiet" key={name}>{fed.length > 1 ? `${name}: ` : ""}{textIn(system, feedOut.inWords)} <span class="screen-only">{feedOut.source}. {words.figures.mark}: {feedOut.mark}.</span></p>)}
     </section>
   );
 }

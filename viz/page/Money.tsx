@@ -43,7 +43,7 @@ export function Money() {
       )}
       <PerTonne />
       <WhereFrom names={["costPerTonne", "costPerTonneFed", "fuel"]} />
-      {oneMoreTractor?.map(({ storage, inWords }) => <p class="quiet" key={storage}>{textIn(units.value, inWords)}</p>)}
+      {oneMoreTractor?.map(({ storage, inWords }) => <p class="quiet screen-only" key={storage}>{textIn(units.value, inWords)}</p>)}
     </section>
   );
 }

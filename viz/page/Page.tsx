@@ -12,7 +12,7 @@ import { FeedingOut, Ledger } from "./Ledger.tsx";
 import { Machines } from "./Machines.tsx";
 import { Masthead } from "./Masthead.tsx";
 import { Money } from "./Money.tsx";
-import { Cautions, Defaults, HandChecks, Notes } from "./Reasons.tsx";
+import { Cautions, Colophon, Defaults, HandChecks, Notes } from "./Reasons.tsx";
 import { Verdict } from "./Verdict.tsx";
 
 const SHEET_OF = {
@@ -62,6 +62,7 @@ function Day() {
           <HandChecks />
           <Cautions />
           <Notes />
+          <Colophon />
         </div>
       </div>
       <Machines />

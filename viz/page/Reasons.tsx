@@ -40,10 +40,15 @@ export function Cautions() {
     <section aria-labelledby="cautions">
       <h2 id="cautions">{words.cautions.title}</h2>
       <ul class="cautions">
-        {answer.cautions.map((caution) => <li key={caution.id + caution.where}>{textIn(units.value, caution.text)} <span class="quiet">{[caution.where, caution.source].filter(Boolean).join("; ")}</span></li>)}
+        {answer.cautions.map((caution) => <li key={caution.id + caution.where}>{textIn(units.value, caution.text)} <Whereabouts {...caution} /></li>)}
       </ul>
     </section>
   );
+}
+
+/** Where a caution holds, and who says it. On paper a place is named where it is one, and the words are left to the caution. */
+function Whereabouts({ where, source }: Findings["cautions"][number]) {
+  return where === "everywhere" ? <span class="quiet screen-only">{where}; {source}</span> : <span class="quiet">{where}<span class="screen-only">; {source}</span></span>;
 }
 
 interface HereProps { readonly ids: readonly string[]; /** whose they are; left out: those of the plan itself */ readonly of?: Findings | null }
@@ -72,6 +77,14 @@ export function Notes() {
       <ul>{answer.notes.map((note) => <li key={note}>{textIn(units.value, note)}</li>)}</ul>
     </section>
   );
+}
+
+/** On paper nothing opens: what it was worked out from, so that it can be again. */
+export function Colophon() {
+  const answer = findings.value;
+  if (!answer) return null;
+  const { rehearsals, engine, seed, scenario: { hash } } = answer;
+  return <p class="quiet on-paper">{words.figures.onPaper(rehearsals, engine, seed, hash.slice(0, 12))}</p>;
 }
 
 export function Defaults() {
