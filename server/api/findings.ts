@@ -82,7 +82,8 @@ export const appliedDefault = z.object({ path: z.string(), value: z.string(), ma
 export const scenarioName = z.object({ name: z.string(), hash: z.string().regex(/^[0-9a-f]{32}$/) });
 
 const stopRule = z.object({
-  storage: z.string(), apronLoads: z.number().describe("The chopper stops when so many loads lie on the apron."), apronTonnes: z.number(), keepsUp: z.boolean(),
+  storage: z.string(), holds: z.enum(["always", "until-full", "never"]).describe("Whether the crew of this plan lets a lift be packed before it buries it."),
+  apronLoads: z.number().describe("With so many loads on the apron the chopper stops; where the crew holds until the apron is full, holding ends."), apronTonnes: z.number(), keepsUp: z.boolean(),
   packMinutesPerLoad: z.number().nullable(), loadsPerHour: z.number(), stickMark: z.number().describe("m"), layersPerLoad: z.number(), passes: pair().nullable(), passesWanted: z.number(),
   hurry: z.string().nullable(), inWords: z.object({ apron: z.string(), load: z.string(), passes: z.string() }), mark: z.literal("assumption of this project"),
 }).meta({ id: "StopRules", description: "What a crew at one storage can go by." }) satisfies Of<RestOfDay["stopRules"][number]>;

@@ -4,6 +4,13 @@ import { formatNumber, formatQuantity } from "../../sim/scenario/units.ts";
 import { penFor } from "./pen.ts";
 import type { Looks } from "./report.ts";
 
+/** What so many loads on the apron mean, by whether the crew buries. */
+const AT_APRON: Readonly<Record<RestOfDay["stopRules"][number]["holds"], (lie: string) => string>> = {
+  always: (lie) => `Stop the chopper when ${lie}.`,
+  "until-full": (lie) => `Hold the trucks no longer when ${lie}: bury until half of it is gone.`,
+  never: (lie) => `Let the chopper go on even when packing is behind; stop it only when ${lie}.`,
+};
+
 /** Lines for the page of text. */
 export function restPage(rest: RestOfDay, { colours: c, system }: Looks): string[] {
   const { wrap, hanging } = penFor(system);
@@ -20,7 +27,7 @@ export function restPage(rest: RestOfDay, { colours: c, system }: Looks): string
   for (const rule of rest.stopRules) {
     const at = rest.stopRules.length > 1 ? ` at ${rule.storage}` : "";
     out.push(...hanging("  - ", rule.packMinutesPerLoad === null ? `Nobody packs${at} now: no load is taken.`
-      : `Stop the chopper when ${formatNumber(rule.apronLoads, 0)} ${rule.apronLoads === 1 ? "load lies" : "loads lie"} on the apron${at}. This crew needs ${rule.packMinutesPerLoad.toFixed(0)} min a load; the mark on the stick stands at ${formatQuantity(rule.stickMark, "thickness", system)}.`));
+      : `${AT_APRON[rule.holds](`${formatNumber(rule.apronLoads, 0)} ${rule.apronLoads === 1 ? "load lies" : "loads lie"} on the apron${at}`)} This crew needs ${rule.packMinutesPerLoad.toFixed(0)} min a load; the mark on the stick stands at ${formatQuantity(rule.stickMark, "thickness", system)}.`));
     out.push(...wrap(rule.inWords.apron, 4).map((line) => c.dim(line)));
   }
   if (rest.trucks.length > 0) out.push("", c.bold("Who can go home"), ...rest.trucks.flatMap(({ inWords }) => hanging("  - ", inWords)));

@@ -4,13 +4,16 @@
  */
 import { coversWanted, hurryNote, layersPerLoad, passesOver, rollingSpeed, wedgeSurface } from "../forage/geometry/index.ts";
 import { cycleAtTarget, plannedDepth, plannedVolume, pushRate, rollingShares, roomOn, usualLoad } from "../harvest/pace.ts";
+import { behindOf, type Behind } from "../scenario/behind.ts";
 import type { Scenario } from "../scenario/types.ts";
+import { counted, upTo } from "./figure.ts";
 import { handBounds, offeredRate } from "./hand.ts";
 
 /** What a crew at one storage goes by. */
 export interface StopRules {
   readonly storage: string;
-  /** the chopper stops as soon as so many loads lie on the apron, at least 1; see `inWords.apron` */ readonly apronLoads: number;
+  /** whether the crew of this plan lets a lift be packed before it buries it: what it does at `apronLoads` */ readonly holds: Behind["holds"];
+  /** with so many loads on the apron, at least 1, the chopper stops, or, where the crew holds until the apron is full, holding ends; see `inWords.apron` */ readonly apronLoads: number;
   /** the same, t */ readonly apronTonnes: number;
   /** true: the crew takes loads as fast as they come, so that the apron should never come so far */ readonly keepsUp: boolean;
   /** min from one spreading to the next that this crew needs for a usual load at target; null when it never gets there */ readonly packMinutesPerLoad: number | null;
@@ -29,7 +32,7 @@ export interface StopRules {
 export type Presence = (storage: number, tractor: number) => boolean;
 
 const KG = 1000;
-const n1 = (value: number) => Number(value.toFixed(1));
+const n1 = (value: number) => upTo(value, 1);
 
 /** The rules of every storage that some field leads to first. */
 export function stopRules(scenario: Scenario, present: Presence = () => true): StopRules[] {
@@ -47,17 +50,21 @@ function rulesAt(scenario: Scenario, s: number, present: (i: number) => boolean)
   const cycle = cycleAtTarget(scenario, storage, load, depth, present, room);
   const packs = Number.isFinite(cycle);
 
-  // Loads that still come once the chopper has been stopped: the one under the spout, and those on the road, less what the crew takes meanwhile.
+  const { holds } = behindOf(scenario);
+  const spreading = load.mass / pushRate(storage.tractors, layer, present);
+  // Loads that still come once the chopper has been stopped: the one under the spout, and those on the road, less what the crew takes meanwhile: one that buries
+  // takes a load as soon as the one before is pushed up, and is never stopped because packing is behind.
   const crop = (keep: (first: number) => boolean) => scenario.fields.reduce((sum, field) => sum + (keep(field.storages[0]!) ? field.area * field.yield : 0), 0);
   const share = crop((first) => first === s) / crop(() => true);
   const arrivals = (share * offeredRate(handBounds(scenario))) / load.mass;
   const road = secondsOnTheWay(scenario, s);
-  const toCome = Math.max(0, 1 + (arrivals - 1 / cycle) * road);
-  const holds = storage.apron / load.mass;
-  const apronLoads = Math.max(1, Math.floor(holds - toCome + 1e-9));
+  const taken = holds === "never" ? 1 / spreading : 1 / cycle;
+  const left = 1 + (arrivals - taken) * road;
+  const toCome = Math.max(0, left);
+  const full = storage.apron / load.mass;
+  const apronLoads = Math.max(1, Math.floor((holds === "until-full" ? full : full - toCome) + 1e-9));
 
   const layers = layersPerLoad(storage, half, load.mass / scenario.crop.looseDensity, layer);
-  const spreading = load.mass / pushRate(storage.tractors, layer, present);
   const covers = (speed: number) => passesOver(
     storage.tractors.map((tractor, i) => ({
       speed, width: tractor.width,
@@ -69,19 +76,22 @@ function rulesAt(scenario: Scenario, s: number, present: (i: number) => boolean)
   const denseVolume = (mass: number) => (mass * (load.dryMass / load.mass)) / scenario.targets.dryDensity;
 
   return {
-    storage: storage.name, apronLoads, apronTonnes: (apronLoads * load.mass) / KG, keepsUp: arrivals * cycle <= 1,
+    storage: storage.name, holds, apronLoads, apronTonnes: (apronLoads * load.mass) / KG, keepsUp: arrivals * cycle <= 1,
     packMinutesPerLoad: packs ? cycle / 60 : null, loadsPerHour: packs ? 3600 / cycle : 0,
     stickMark: layer, layersPerLoad: layers, passes, passesWanted: coversWanted.value,
     hurry: hurryNote(storage, half, denseVolume(storage.apron)),
     inWords: {
-      apron: `The apron holds ${n1(holds)} loads of ${n1(load.mass / KG)} t. When the chopper stops, the load under the spout and those on the road still come: `
-        + `1 + (${n1(arrivals * 3600)} an hour that come - ${n1(packs ? 3600 / cycle : 0)} an hour that are packed) x ${n1(road / 60)} min on the way = ${n1(toCome)} loads. `
-        + `${n1(holds)} - ${n1(toCome)}, rounded down and at least 1: ${apronLoads}.`,
+      apron: holds === "until-full" ? `The apron holds ${n1(full)} loads of ${n1(load.mass / KG)} t: with ${counted(apronLoads)} on it the next finds no room, and the crew holds no longer.`
+        : `The apron holds ${n1(full)} loads of ${n1(load.mass / KG)} t. ${holds === "never" ? "A crew that buries takes a load as soon as the one before is pushed up. " : ""}When the chopper stops, the load under the spout and those on the road still come: `
+        + `1 + (${n1(arrivals * 3600)} an hour that come - ${n1(taken * 3600)} an hour that are ${holds === "never" ? "pushed up" : "packed"}) x ${n1(road / 60)} min on the way ${left < 0 ? "is less than none: each finds a place. " : `= ${n1(toCome)} loads. `}`
+        + (full - toCome < 1 - 1e-9
+          ? "That leaves room for no whole load: the chopper stops at the first."
+          : `That leaves room for ${counted(apronLoads)} whole ${apronLoads === 1 ? "load: the chopper stops as soon as it lies" : "loads: the chopper stops as soon as they lie"} there.`),
       load: packs
         ? `Spreading ${n1(spreading / 60)} min and rolling until the relation gives the target, by those present, ${Math.min(room, storage.tractors.filter((_, i) => present(i)).length)} at a time on the wedge: ${n1(cycle / 60)} min for a load of ${n1(load.mass / KG)} t.`
         : "Nobody there spreads, or nobody rolls: this crew packs no load.",
-      passes: passes === null ? "Nothing is rolled." : `Rolling pace ${rollingSpeed.value.join(" to ")} km/h x width x time rolled, over ${layers} ${layers === 1 ? "layer" : "layers"} of `
-        + `${Math.round(wedgeSurface(storage, half).area)} m2 at half the fill: ${n1(passes[0])} to ${n1(passes[1])} covers, ${coversWanted.value} are wanted.`,
+      passes: passes === null ? "Nothing is rolled." : `Rolling pace ${rollingSpeed.value.join(" to ")} km/h x width x time rolled, over ${counted(layers)} ${layers === 1 ? "layer" : "layers"} of `
+        + `${counted(wedgeSurface(storage, half).area)} m2 at half the fill: ${n1(passes[0])} to ${n1(passes[1])} covers, ${coversWanted.value} are wanted.`,
     },
     mark: "assumption of this project",
   };

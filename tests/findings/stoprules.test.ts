@@ -1,6 +1,7 @@
 import { describe, expect, test } from "vitest";
 import { stopRules } from "../../sim/findings/stoprules.ts";
 import { packingRateAtTarget } from "../../sim/findings/hand.ts";
+import { days, example, exampleNames } from "../scenarios/example.ts";
 import { blade, bunker, field, plan, roller, trucks } from "../harvest/plan.ts";
 
 const worked = plan();
@@ -14,6 +15,7 @@ describe("The rules that a crew can keep with what it sees", () => {
   });
 
   test("stop the chopper while those still on the way find room on the apron", () => {
+    const [rules] = stopRules(plan({ packing: { whenBehind: "hold" } }));
     // 60 t hold 3.75 loads. One is under the spout; on the way, 2,400 m at 28 km/h, 60 s on the scale and 240 s to tip, 608.6 s, more come than are packed.
     const toCome = (arrivals: number) => 1 + (arrivals - 1 / (rules!.packMinutesPerLoad! * 60)) * (2400 / (28 / 3.6) + 60 + 240);
     // Five trucks of 16 t bring at most what the chopper cuts: 45 kg/s less a turn of 25 s a row of 11.34 t and 20 s a load.
@@ -25,10 +27,38 @@ describe("The rules that a crew can keep with what it sees", () => {
     expect(rules!.keepsUp).toBe(false);
   });
 
+  test("let the chopper of a crew that buries go on as long as the blades push loads up as fast as they come, however far packing is behind", () => {
+    const burying = (spreads: number) => stopRules(plan({ packing: { whenBehind: "bury" }, storages: [bunker({ tractors: [blade(14_000, { spreads: spreads / 3.6 }), roller(16_000)] })] }))[0]!;
+    // 220 t/h are pushed up and at most some 130 t/h come: the load under the spout finds a place long before the three that lie are no more.
+    expect(burying(220).keepsUp).toBe(false);
+    expect(burying(220)).toMatchObject({ holds: "never", apronLoads: 3 });
+    expect(burying(220).inWords.apron).toMatch(/13\.8 an hour that are pushed up/u);
+    // A blade that is slower than the trucks still asks for a place for each load on the way.
+    expect(burying(30).apronLoads).toBe(1);
+  });
+
+  test("name the full apron to a crew that holds until then: the next load finds no room, and holding ends", () => {
+    const rule = (apron: number) => stopRules(plan({ packing: { whenBehind: "hold-then-bury" }, storages: [bunker({ apron })] }))[0]!;
+    expect(rule(60_000)).toMatchObject({ holds: "until-full", apronLoads: 3, apronTonnes: 48 });
+    expect(rule(10_000).apronLoads).toBe(1);
+  });
+
+  test("never stop the chopper on a day that was rehearsed without a stop: a crew that buries by the rule stays under it in every worked example", () => {
+    const burying = exampleNames.map((name) => example(name)).filter(({ packing }) => packing.whenBehind === "bury");
+    expect(burying.length).toBeGreaterThan(3);
+    for (const scenario of burying) {
+      const [rule] = stopRules(scenario);
+      for (const { facts } of days(scenario, 3)) expect(facts.measures.apronPeak).toBeLessThan(rule!.apronTonnes);
+    }
+  });
+
   test("let more lie on a larger apron, and never ask for less than one load", () => {
     const on = (apron: number) => stopRules(plan({ storages: [bunker({ apron })] }))[0]!.apronLoads;
     expect(on(160_000) - on(144_000)).toBe(1);
     expect(on(5000)).toBe(1);
+    const said = (apron: number) => stopRules(plan({ storages: [bunker({ apron })] }))[0]!.inWords.apron.split(". ").at(-1);
+    expect(said(5000)).toBe("That leaves room for no whole load: the chopper stops at the first.");
+    expect(said(160_000)).toBe(`That leaves room for ${on(160_000)} whole loads: the chopper stops as soon as they lie there.`);
   });
 
   test("say that a strong crew keeps up, and then keep a place for the load under the spout only where it must", () => {

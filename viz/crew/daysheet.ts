@@ -1,5 +1,5 @@
 /** What the day sheet says, reckoned from a rehearsed plan: SI figures and clocks, no words. Pure. */
-import { coverFor, sheetWidth } from "../../sim/forage/geometry/index.ts";
+import { bagLength, coverFor, filmOverlap, sheetWidth, tyresPerArea } from "../../sim/forage/geometry/index.ts";
 import { steepestSlope } from "../../sim/forage/safety.ts";
 import type { Sourced } from "../../sim/forage/sourced.ts";
 import { dryMatterWindowOf } from "../../sim/forage/window.ts";
@@ -95,6 +95,12 @@ function clampSheet(storage: Storage, finding: StorageFinding, rules: StopRules,
 
 /** m of one sheet of film. */
 export const SHEET_WIDTH = sheetWidth.value;
+
+/** What film and weights are reckoned with, and who says so: m2 that a tyre covers, m of a bag, m of film over a joint. */
+export const COVERING = {
+  tyre: 1 / tyresPerArea.value, bag: bagLength.value, overlap: filmOverlap.value, sheetMark: sheetWidth.mark,
+  marks: [...new Set([tyresPerArea, bagLength, filmOverlap].map(({ mark }) => mark))],
+} as const;
 
 function fieldRows(scenario: Scenario, day: Rehearsed["replay"]["day"]): FieldRow[] {
   const trucks = scenario.trucks.reduce((sum, { count }) => sum + count, 0);

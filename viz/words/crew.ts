@@ -1,7 +1,6 @@
 /** Texts of the day sheet: what the crew reads in the yard, in the order of the day. */
 import { spoken } from "../english.ts";
-
-const many = (count: number, one: string, more = `${one}s`): string => `${count} ${count === 1 ? one : more}`;
+import { many } from "./many.ts";
 
 const CREW = {
   title: (plan: string) => `Day sheet: ${plan}`,
@@ -56,8 +55,18 @@ const CREW = {
 
   rules: {
     title: "Stop rules",
-    apron: (loads: number, mass: string, name: string | null) => `Stop the chopper when ${loads === 1 ? "one load lies" : `${loads} loads lie`} on the apron${name === null ? "" : ` of ${name}`} (${mass}).`,
-    behind: { hold: "When packing falls behind: hold the trucks until the lift is packed.", bury: "When packing falls behind: keep the trucks moving; what is buried is loose.", "hold-then-bury": "When packing falls behind: hold until the apron is full, then bury.", ease: "When packing falls behind: slow the chopper down to the crew's pace." },
+    lie: (loads: number, mass: string, name: string | null) => `${loads === 1 ? "one load lies" : `${loads} loads lie`} on the apron${name === null ? "" : ` of ${name}`} (${mass})`,
+    apron: {
+      always: (lie: string) => `Stop the chopper when ${lie}.`,
+      "until-full": (lie: string) => `Hold the trucks no longer when ${lie}: the apron is full. Bury until half of it is gone.`,
+      never: (lie: string) => `Let the chopper go on even when packing is behind. Stop it only when ${lie}: no room is left for those on the road.`,
+    },
+    behind: {
+      hold: "When packing falls behind: hold the trucks until the lift is packed.",
+      bury: "When packing falls behind: keep the trucks moving. Push each load up as soon as it lies there, roll until the next one comes, and keep the layer to the mark. What is buried is loose; a layer over the mark is looser still.",
+      "hold-then-bury": "When packing falls behind: hold the trucks until the lift is packed, as long as the apron has room. What is buried after that is loose.",
+      ease: "When packing falls behind: slow the chopper down to the crew's pace.",
+    },
     wet: (moisture: string) => `Stop the chopper over ${moisture} moisture: too wet, juice runs.`,
     dry: (moisture: string) => `Under ${moisture} moisture: too dry to pack well. Ask before going on.`,
     window: "Window:",
@@ -72,6 +81,8 @@ const CREW = {
     roll: (length: string) => `Roll on for ${length}, all tractors.`,
     cover: (name: string, from: string, until: string, film: string, sheets: number, width: string, tyres: string, bags: string, people: number) =>
       `${name}: cover from about ${from} to ${until} with ${many(people, "person", "people")}. Film ${film}, ${many(sheets, "sheet")} ${width} wide; ${tyres} tyres, or ${bags} bags.`,
+    reckoned: (tyre: string, bag: string, overlap: string, mark: string, sheet: string) =>
+      `Reckoned with tyre beside tyre, ${tyre} each, or bag to bag on the joints and all round, ${bag} each, and ${overlap} of film over each joint and the edge: ${mark}. The width of a sheet: ${sheet}.`,
     none: (name: string) => `${name}: no cover is planned.`,
     ready: "Film, weights and people are there from:",
   },

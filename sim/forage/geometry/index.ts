@@ -3,7 +3,7 @@ export type { Shape } from "./shape.ts";
 export { baseUnderSlopes, bodyOf, capacityOf, footprintOf, meanDepthOf, toeFor, volumeBehind } from "./body.ts";
 export type { Body } from "./body.ts";
 export { checksOf } from "./checks.ts";
-export { coverFor, filmOverlap, sheetWidth, surfaceOf, weightsFor } from "./cover.ts";
+export { bagLength, coverFor, filmOverlap, sheetWidth, surfaceOf, tyresPerArea, weightsFor } from "./cover.ts";
 export { gradientShortfall, slicesOf } from "./depth.ts";
 export { layoutOf, volumeOfSection } from "./layout.ts";
 export type { Point, Polygon } from "./layout.ts";
