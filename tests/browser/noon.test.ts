@@ -29,6 +29,15 @@ function rest() {
 }
 
 describe("the sheet for the rest of the day", () => {
+  it("tries changes on the day as it was told last, also where the press on the button is what ends the telling", async () => {
+    const { page } = await noon("&example=low-meadow");
+    await page.getByLabel("Tipped so far: Long Strip, t").fill("310");
+    const asked = page.waitForRequest((request) => request.method() === "POST" && request.postData()!.includes("fixes"));
+    await page.getByRole("button", { name: "Try every change that is still possible" }).click();
+    expect(((await asked).postDataJSON() as { from: { delivered: { mass: string }[] } }).from.delivered[0]!.mass).toBe("310 t");
+    await page.locator(".noon .card").first().waitFor();
+  });
+
   it("starts from the rehearsed noon, takes what a crew tells, says what cannot be at its place, and answers as the engine does", async () => {
     const { page, complaints } = await noon("&example=low-meadow");
     expect(await page.locator(".noon .answer").innerText()).toMatch(/^All is packed and closed at \d\d:\d\d/);

@@ -4,31 +4,32 @@ import type { Fixes as Result, FirstRanking } from "../../sim/study/fixes.ts";
 import { asking } from "../change/asked.ts";
 import { Card, FIRST_SHOWN, HELPFUL, ranked, said } from "../change/Fixes.tsx";
 import { Under } from "../change/Under.tsx";
-import type { Document } from "../document.ts";
 import { textIn } from "../sentences.ts";
-import { units } from "../state.ts";
+import { plan, units } from "../state.ts";
 import { words as changeWords } from "../words/change.ts";
 import { noonWords } from "../words/noon.ts";
+import { standing } from "./rest.ts";
 
 const study = asking<Result, FirstRanking>("fixes");
 
-interface FixesTodayProps { readonly plan: Document; readonly standing: Document }
+/** What was told last is asked about, also when it was told by the very press on the button that took the hand off its box. */
+function ask(): void {
+  if (plan.value && standing.value) study.ask(plan.value, { from: standing.value });
+}
 
-export function FixesToday({ plan, standing }: FixesTodayProps) {
+export function FixesToday() {
   const words = noonWords.fixes;
   const most = useSignal(FIRST_SHOWN);
-  const ask = () => study.ask(plan, { from: standing });
-  const asked = study.now.value;
   // What was worked out for another state of the day is not shown for this one.
-  const here = asked !== null && asked.key === study.keyOf(plan, { from: standing });
-  const shown = here ? asked.result ?? asked.soFar : null;
-  const result = here ? asked.result : null;
+  const asked = plan.value && standing.value && study.of(plan.value, { from: standing.value });
+  const shown = asked?.result ?? asked?.soFar ?? null;
+  const result = asked?.result ?? null;
   const rows = shown ? ranked(shown.rows, shown.ranking.finish) : [];
   const rest = result?.rows.filter((row) => !HELPFUL.has(row.does)) ?? [];
   return (
     <section aria-labelledby="today">
       <h3 id="today">{words.title}</h3>
-      {here ? <Under study={study} again={ask} /> : <p class="screen-only"><button type="button" onClick={ask}>{words.ask}</button></p>}
+      {asked ? <Under study={study} again={ask} /> : <p class="screen-only"><button type="button" onClick={ask}>{words.ask}</button></p>}
       {result && <p class="quiet">{words.days(result.rehearsals)}</p>}
       {result && rows.length === 0 && <p>{words.none}</p>}
       <ol class="cards">{rows.slice(0, most.value).map((row) => <Card key={row.id} row={row} tries={false} />)}</ol>

@@ -95,7 +95,7 @@ function Rest() {
             <Home rest={rest} />
           </section>
           <RestDay story={given.story} />
-          <FixesToday plan={given.plan} standing={given.standing} />
+          <FixesToday />
           <section aria-labelledby="rest-cautions">
             <h3 id="rest-cautions">{words.cautions}</h3>
             <ul class="cautions-short">{given.findings.cautions.filter(({ where }) => where === "everywhere").map(({ id, text }) => <li key={id}>{textIn(units.value, text)}</li>)}</ul>

@@ -13,8 +13,6 @@ import { asRehearsed, firstAsked } from "./standing.ts";
 export interface Answer {
   readonly findings: Findings;
   /** the rest of the day with the median finish */ readonly story: Rehearsed;
-  /** what was asked */ readonly plan: Document;
-  readonly standing: Document;
 }
 
 export const answer = signal<Answer | null>(null);
@@ -35,7 +33,7 @@ const answers = latest<{ readonly plan: Document; readonly standing: Document }>
     const { findings, log } = await server.rehearse(asked.plan, signal, { from: asked.standing });
     const story = readRehearsed(await server.log(log, signal));
     if (!signal.aborted) batch(() => {
-      answer.value = { findings, story, ...asked };
+      answer.value = { findings, story };
       wrong.value = [];
       trouble.value = null;
     });
