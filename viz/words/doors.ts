@@ -8,6 +8,6 @@ export const doorWords = spoken({
   closeWhole: "Close the whole plan",
   keeping: "Keep, open, files",
   closeKeeping: "Close keeping and files",
-  noLuck: "No luck is in it: nothing varies, and no day differs from another.",
-  putLuck: "Put in the luck of a usual day",
+  noLuck: "No luck is in it.",
+  putLuck: "Put in a usual day's luck",
 } as const);
