@@ -37,6 +37,12 @@ describe("the sheet for weigh tickets", () => {
 
     await page.getByRole("button", { name: "Low Meadow, a morning with a stop" }).click();
     await page.getByText("34 rows under the headings: 34 tickets, 0 refused.").waitFor();
+    // What the day was like, and whether the plan was right, stand before how values are spread.
+    const parts = await page.locator(".tickets > section").evaluateAll((all: { getAttribute(name: string): string }[]) => all.map((part) => part.getAttribute("aria-labelledby")));
+    expect(parts.slice(1)).toEqual(["understood", "told", "judged", "patch", "shapes"]);
+    expect(await page.getByText("Full loads", { exact: true }).isVisible()).toBe(false);
+    await page.getByRole("heading", { name: "How they vary" }).click();
+    await page.getByText("Full loads", { exact: true }).waitFor();
     await page.getByRole("button", { name: "Hold the day against the plan" }).click();
     await page.getByText("Between 09:16 and 10:09 nothing was weighed; none of 100 rehearsed days has a stretch that long.").waitFor();
     expect(await page.getByRole("group", { name: "Was the plan right?" }).innerText()).toMatch(/Time at the storage.*inside/u);

@@ -1,4 +1,4 @@
-/** Weigh tickets: taken in, understood, what they tell, what they would change in the plan, and whether the plan was right. */
+/** Weigh tickets: taken in, understood, what they tell, whether the plan was right, what they would change in it, and for whoever asks how they vary. */
 import { useEffect } from "preact/hooks";
 import { checkedPlan } from "../change/tried.ts";
 import { words as common } from "../words.ts";
@@ -32,11 +32,11 @@ export function Tickets() {
       {isRead && (done === null ? <p class="quiet" role="status">{words.told.working}</p> : (
         <>
           <Told worked={done} />
-          <Shapes weighed={done.weighed} />
+          {read.tickets.length > 1 && <Judged />}
           {plan.value === null ? <p role="status">{planTrouble.value ?? common.waitingForFirst}</p> : <Patch patch={done.patch} />}
+          <Shapes weighed={done.weighed} />
         </>
       ))}
-      {isRead && read.tickets.length > 1 && <Judged />}
     </div>
   );
 }
