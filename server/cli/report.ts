@@ -56,6 +56,7 @@ export function report(findings: Findings, looks: Looks): string {
     title(`Stored in ${storage.name}${storage.full ? ", which is full" : ""}`);
     out.push(...wrap(`${formatQuantity(storage.filledT * 1000, "mass", looks.system, 0)} fresh, ${formatQuantity(storage.dryT * 1000, "mass", looks.system, 0)} dry matter, ${formatQuantity(storage.meanDepth, "length", looks.system)} deep on average.`, 2));
     out.push(...wrap(`Density ${show(dryDensity.mean)} ${displayUnit("density", looks.system)} of dry matter. Storages packed like this lie between ${show(dryDensity.band[0])} and ${show(dryDensity.band[1])} in 8 of 10 cases: the published relation scatters that much. Chance that this one reaches the target: ${Math.round(dryDensity.chanceOfTarget * 100)} %.`, 2));
+    out.push(...wrap(underTheSky(storage, looks.system), 2));
   }
 
   title("From cut to fed, dry matter");
@@ -114,6 +115,14 @@ export function report(findings: Findings, looks: Looks): string {
     out.push(c.dim("  `clampside check` says where each comes from."));
   }
   return `${out.join("\n")}\n`;
+}
+
+/** What it takes to close a storage. */
+function underTheSky({ footprint, coverArea, cover: { film, weights, hours } }: Findings["storages"][number], system: UnitSystem): string {
+  const area = (m2: number) => formatQuantity(m2, "surface", system);
+  const lies = `It lies on ${area(footprint)} of floor, with ${area(coverArea)} under the sky`;
+  return film === 0 ? `${lies}, left open.`
+    : `${lies}: ${area(film)} of film, overlaps included, held down by ${formatNumber(weights.tyres, 0)} tyres or ${formatNumber(weights.bags, 0)} bags, laid in ${formatNumber(hours, 1)} h.`;
 }
 
 const span = (low: string, high: string) => (low === high ? low : `${low} – ${high}`);

@@ -1,5 +1,5 @@
 /** From rehearsed days to the document that `rehearse --json` prints and the server answers. Pure; the days come from the study. */
-import { weightsFor } from "../forage/geometry/index.ts";
+import { footprintOf, weightsFor } from "../forage/geometry/index.ts";
 import { band, chanceOfTarget } from "../forage/scatter.ts";
 import { hashOf } from "../scenario/hash.ts";
 import type { AppliedDefault, Scenario } from "../scenario/types.ts";
@@ -84,6 +84,7 @@ function storageFinding(scenario: Scenario, index: number, days: readonly Storag
     fillTime: meanOver(used, (day) => day.fillTime),
     full: used.filter((day) => day.full).length > used.length / 2,
     meanDepth: meanOver(used, (day) => day.depth),
+    footprint: meanOver(used, (day) => footprintOf(place, day.volume)),
     coverArea: meanOver(used, (day) => day.cover.surface),
     cover: {
       film: meanOver(used, (day) => day.cover.film), hours: meanOver(used, (day) => day.cover.seconds) / 3600,

@@ -49,6 +49,7 @@ export interface StorageFinding {
   /** h */ readonly fillTime: number;
   readonly full: boolean;
   /** m */ readonly meanDepth: number;
+  /** m2 of floor that it lies on, slopes included */ readonly footprint: number;
   /** m2 of surface under the sky; what cover and crew it takes, see `cover` */ readonly coverArea: number;
   readonly cover: CoverFinding;
   /** t of dry matter left to feed, over the range of the loss ledger */ readonly fedT: Span;

@@ -101,7 +101,7 @@ export function proofOf(base: Rehearsed, marginals: readonly Marginal[], of: Sho
   return {
     of, station: best.station, byWaiting, agree,
     inWords: `One unit more of ${name(best.station)} (${best.unit}) is worth most: ${percent(best.worth)} more ${GAINED[of]}`
-      + `${next ? `; next comes ${name(next.station)} (${next.unit}) with ${percent(Math.max(0, next.worth))}` : ""}. `
+      + `${next && next.worth >= NOTHING ? `; next comes ${name(next.station)} (${next.unit}) with ${percent(next.worth)}` : ""}. `
       + (agree ? "The waiting of the day points to the same." : `The waiting of the day points to ${STATION_WORDS[byWaiting]}: where two stations are close, adding to one alone helps little.`),
   };
 }

@@ -58,6 +58,11 @@ describe.concurrent("clampside rehearse", () => {
       expect(stdout).not.toContain("\u001b");
       for (const line of stdout.split("\n")) expect(line.length, line).toBeLessThanOrEqual(80);
       expect(stdout).toContain(system === "us" ? "lb DM/ft3" : "kg DM/m3");
+      // What closing takes, and what machines do in words: a sentence may stand on two lines.
+      const page = stdout.replaceAll(/\n +/g, " ");
+      expect(page).toMatch(system === "us" ? /It lies on [\d,]+ ft2 of floor, with [\d,]+ ft2 under the sky: [\d,]+ ft2 of film/u : /It lies on [\d,]+ m2 of floor, with [\d,]+ m2 under the sky: [\d,]+ m2 of film/u);
+      expect(page).toContain("driving loaded");
+      expect(page).not.toMatch(/loaded-road|in-line|scale-line/u);
     }
   });
 

@@ -98,6 +98,7 @@ describe("The findings", () => {
 
   it("say what closing takes: the surface, more film than that, weights and hours, and nothing of it without a cover", () => {
     const covered = found(LONG_STRIP).storages[0]!;
+    expect(covered.footprint * covered.meanDepth).toBeCloseTo((1000 * covered.dryT) / covered.dryDensity.mean, 6);
     expect(covered.cover.film).toBeGreaterThan(covered.coverArea);
     expect(covered.cover.hours).toBeCloseTo(covered.coverArea / 300, 9);
     expect(covered.cover.weights.tyres).toBeGreaterThan(covered.coverArea);

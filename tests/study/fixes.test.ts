@@ -172,6 +172,9 @@ describe("One unit more of each", () => {
     expect(worth.hauling).toBe(0);
     expect(worth.weighing).toBe(0);
     expect(worth.cutting).toBeGreaterThan(0.03);
+    const [, next] = ready.marginal.map(({ worth: gained }) => gained).sort((a, b) => b - a);
+    expect(next).toBeLessThan(0.005);
+    expect(ready.proof.inWords).not.toContain("next comes");
   });
 });
 
