@@ -83,7 +83,7 @@ function Rest() {
                 const where = rest.stopRules.length > 1 ? rule.storage : null;
                 return (
                   <li key={rule.storage}>
-                    <strong>{rule.packMinutesPerLoad === null ? words.stop.nobody(where) : words.stop.apron(String(rule.apronLoads), quantity(rule.apronTonnes * 1000, "mass", units.value), where)}</strong>{" "}
+                    <strong>{rule.packMinutesPerLoad === null ? words.stop.nobody(where) : words.stop.apron[rule.holds](words.stop.lie(String(rule.apronLoads), where), quantity(rule.apronTonnes * 1000, "mass", units.value))}</strong>{" "}
                     <span class="quiet">{textIn(units.value, rule.inWords.apron)}</span>
                   </li>
                 );

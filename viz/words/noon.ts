@@ -49,7 +49,12 @@ export const noonWords = spoken({
   },
   stop: {
     title: "When to stop",
-    apron: (loads: string, mass: string, where: string | null) => `Stop the chopper when ${loads} ${loads === "1" ? "load lies" : "loads lie"} on the apron${where === null ? "" : ` at ${where}`}, ${mass}.`,
+    lie: (loads: string, where: string | null) => `${loads} ${loads === "1" ? "load lies" : "loads lie"} on the apron${where === null ? "" : ` at ${where}`}`,
+    apron: {
+      always: (lie: string, mass: string) => `Stop the chopper when ${lie}, ${mass}.`,
+      "until-full": (lie: string, mass: string) => `Hold the trucks no longer when ${lie}, ${mass}: bury until half of it is gone.`,
+      never: (lie: string, mass: string) => `Let the chopper go on even when packing is behind; stop it only when ${lie}, ${mass}.`,
+    },
     nobody: (where: string | null) => `Nobody packs${where === null ? "" : ` at ${where}`} now: no load is taken.`,
   },
   home: {
