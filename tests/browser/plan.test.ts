@@ -134,6 +134,9 @@ describe("keeping plans", () => {
     await page.getByLabel("Name", { exact: true }).fill("Home farm, Monday");
     await button(page, "Save as").click();
     await page.getByText("Saved: Home farm, Monday, revision 1.").waitFor();
+    // What is kept stands before the files, and is no example any more.
+    expect((await page.locator(".keeping h3").allInnerTexts()).slice(0, 3)).toEqual(["This plan", "Kept plans", "Files"]);
+    expect(await page.getByRole("combobox", { name: "Plan", exact: true }).inputValue()).toBe("home-farm-monday");
     await openWhole(page);
     await changing(page, () => figure(page, "Roller: Mass, t").fill("30"));
     await button(page, "Save").click();

@@ -71,9 +71,9 @@ export function Keeping() {
         {said.value?.problems?.map(({ pointer, detail, line, column }) => <p key={pointer + detail}>{line !== undefined && column !== undefined && text.place(line, column)}{textIn(units.value, detail)}</p>)}
       </div>
       {aside.value !== null && <p>{text.aside(nameIn(aside.value.document))} <button type="button" onClick={() => { if (aside.value) takeUp(aside.value); }}>{text.takeBack}</button></p>}
+      <KeptPlans open={open} attempt={attempt} tell={tell} />
       <PlanFiles attempt={attempt} tell={(told) => { said.value = told; }} />
       <Archive attempt={attempt} tell={tell} />
-      <KeptPlans open={open} attempt={attempt} tell={tell} />
       <h3>{text.templates}</h3>
       <ul class="templates">
         {examples.value.map(({ id, name, shows }) => (

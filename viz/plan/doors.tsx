@@ -27,7 +27,7 @@ export function PlanChoice() {
     <>
       <div class="plan-choice">
         <label class="example">
-          <span>{words.example}</span>
+          <span>{kept.value.some(({ id }) => id === exampleId.value) ? doorWords.plan : words.example}</span>
           <select value={exampleId.value ?? ""} title={shows} onChange={(event) => chooseExample(event.currentTarget.value)}>
             {kept.value.length > 0 && <optgroup label={doorWords.kept}>{kept.value.map(({ id, name }) => <option key={id} value={id}>{name}</option>)}</optgroup>}
             <optgroup label={doorWords.examples}>{examples.value.map(({ id, name }) => <option key={id} value={id}>{name}</option>)}</optgroup>

@@ -2,6 +2,7 @@
 import { spoken } from "../english.ts";
 
 export const doorWords = spoken({
+  plan: "Plan",
   kept: "Kept plans",
   examples: "Worked examples",
   openWhole: "Open the whole plan",
