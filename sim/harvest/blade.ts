@@ -10,48 +10,56 @@ export const THICKEST_LAYER = 0.4;
 /** The blades' working day: take the next load, let the lift before it be packed as the rule says, push, until nothing more comes; then roll the last lift. */
 export function* bladeDay(clamp: Clamp, yard: Yard): Work {
   const { sim, breaks } = yard.clock;
+  const { crew, urge } = clamp;
   const spreading = yard.luck.at("spread", `storage ${clamp.index}`);
   for (;;) {
     const load: TippedLoad | null = yield clamp.ready.take();
     if (!load) break;
-    const slow = spreading();
-    yield* waitForPacking(clamp, yard, load, slow);
+    let left = load.mass * spreading();
+
+    for (let wait = packingWait(clamp, yard, left); wait > 0; wait = packingWait(clamp, yard, left)) {
+      clamp.waitsForPacking = true;
+      yard.waits.recharge();
+      const changed: boolean = yield urge.by(wait < Infinity ? breaks.finish(sim.now, wait) : Infinity);
+      clamp.waitsForPacking = false;
+      if (!changed) break;
+    }
 
     const layer = layerNow(clamp, yard);
     const spreadFrom = sim.now;
     clamp.pushes = true;
-    clamp.crew.setPushing(true);
+    crew.setPushing(true);
     yield clamp.apron.take(load.mass);
     if (clamp.burying && clamp.apron.level <= clamp.apron.capacity / 2) clamp.burying = false;
     yard.waits.recharge();
 
-    yield* push(clamp, yard, load.mass * slow, layer);
+    // Slower, or not at all, while blades are missing.
+    for (let changed = true; changed;) {
+      const rate = crew.pushRate(layer);
+      const begun = sim.now;
+      changed = yield urge.by(rate > 0 ? breaks.finish(begun, left / rate) : Infinity);
+      if (changed) left = Math.max(0, left - rate * breaks.open(begun, sim.now));
+    }
     clamp.pushes = false;
     clamp.lay(load, layer, spreadFrom, sim.now);
-    clamp.crew.setPushing(false);
+    crew.setPushing(false);
     yard.waits.recharge();
   }
   if (clamp.open) {
     yield breaks.finish(sim.now, yard.scenario.packing.finish) - sim.now;
     clamp.close(sim.now);
   }
-  clamp.crew.goHome();
+  crew.goHome();
 }
 
-/** Nobody buries a lift that is still to be packed, unless the rule lets them; and nobody spreads without a blade. */
-function* waitForPacking(clamp: Clamp, yard: Yard, load: TippedLoad, slow: number): Work {
-  const { sim, breaks } = yard.clock;
-  const layer = yard.scenario.packing.layer;
-  while (holds(clamp, yard) || clamp.crew.pushRate(layer) <= 0) {
-    const rate = clamp.crew.pushRate(layer);
-    const wait = rate > 0 ? clamp.crew.secondsToTarget(clamp.open, (load.mass * slow) / rate) : Infinity;
-    if (wait <= 0) break;
-    clamp.waitsForPacking = true;
-    yard.waits.recharge();
-    const changed: boolean = yield clamp.urge.by(Number.isFinite(wait) ? breaks.finish(sim.now, wait) : Infinity);
-    clamp.waitsForPacking = false;
-    if (!changed) break;
-  }
+/**
+ * s to wait before `mass` kg are spread: nobody buries a lift that is still to be packed, unless the rule lets them, and nobody spreads
+ * without a blade (Infinity).
+ */
+function packingWait(clamp: Clamp, yard: Yard, mass: number): number {
+  const rate = clamp.crew.pushRate(yard.scenario.packing.layer);
+  if (rate <= 0) return Infinity;
+  return holds(clamp, yard) ? clamp.crew.secondsToTarget(clamp.open, mass / rate) : 0;
 }
 
 const holds = (clamp: Clamp, yard: Yard): boolean => behindOf(yard.scenario).holds !== "never" && !clamp.burying;
@@ -60,17 +68,4 @@ const holds = (clamp: Clamp, yard: Yard): boolean => behindOf(yard.scenario).hol
 function layerNow(clamp: Clamp, yard: Yard): number {
   const { layer } = yard.scenario.packing;
   return holds(clamp, yard) ? layer : Math.max(layer, Math.min(THICKEST_LAYER, layer * (1 + clamp.loadsReady)));
-}
-
-/** Pushes so many kg, slower or not at all while blades are missing. */
-function* push(clamp: Clamp, yard: Yard, mass: number, layer: number): Work {
-  const { sim, breaks } = yard.clock;
-  let left = mass;
-  for (;;) {
-    const rate = clamp.crew.pushRate(layer);
-    const begun = sim.now;
-    const changed: boolean = yield clamp.urge.by(rate > 0 ? breaks.finish(begun, left / rate) : Infinity);
-    if (!changed) return;
-    left = Math.max(0, left - rate * breaks.open(begun, sim.now));
-  }
 }

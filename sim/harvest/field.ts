@@ -19,6 +19,7 @@ export class StandingCrop {
   /** cutting has stopped for good though crop is left: no storage has room for it */ abandoned = false;
   /** some of it was cut before the day started */ readonly begun: boolean;
   private openingLeft: number;
+  /** see `imagined` */ private copy: StandingCrop | null = null;
 
   constructor(readonly field: Field, readonly index: number, /** fresh kg per m2, today's luck included */ readonly yieldNow: number, start?: FieldStart) {
     const whole = field.area * yieldNow;
@@ -35,6 +36,17 @@ export class StandingCrop {
     this.cutter = chopper;
     this.rowMass = chopper.plan.width * this.field.rowLength * this.yieldNow;
     this.rowLeft = Math.min(this.rowMass, this.left);
+  }
+
+  /** The same crop as it stands, to be cut in thought; made once and used again. */
+  get imagined(): StandingCrop {
+    const copy = (this.copy ??= new StandingCrop(this.field, this.index, this.yieldNow));
+    copy.left = this.left;
+    copy.rowLeft = this.rowLeft;
+    copy.rowMass = this.rowMass;
+    copy.owesTurn = this.owesTurn;
+    copy.openingLeft = this.openingLeft;
+    return copy;
   }
 
   /** What can be cut into so much room before the next row end, kg. A truck full exactly at a row end takes the whole row. */

@@ -75,7 +75,7 @@ export function* passLane(lane: Lane, truck: Truck, direction: Direction, slow: 
     }
   }
   const inLane = machine.clock.sim.now;
-  yield* work(machine, (lane.shape.length / lane.shape.speed) * slow, direction === "loaded" ? "loaded-road" : "empty-road");
+  yield work(machine, (lane.shape.length / lane.shape.speed) * slow, direction === "loaded" ? "loaded-road" : "empty-road");
   lane.leave();
   return inLane;
 }

@@ -1,7 +1,7 @@
 /** One machine on the day: what it is doing, since when, and what it adds up to. Working time only; breaks are a state of their own. */
-import { Alarm, Interrupt, until, type Calendar, type Process, type Simulation, type Wait, type Work } from "../kernel/index.ts";
-import { Stretch } from "./stretch.ts";
-import type { MachineDay, MachineKind, MachineState, StateLog } from "./daylog.ts";
+import { Interrupt, until, type Calendar, type Process, type Simulation, type Wait, type Work } from "../kernel/index.ts";
+import { Stint } from "./stint.ts";
+import { STATES, type MachineDay, type MachineKind, type MachineState, type StateLog } from "./daylog.ts";
 
 /** Why a machine is told to stop in the middle of what it does. */
 export type Stoppage =
@@ -19,16 +19,16 @@ export class Machine {
   process: Process | null = null;
   state: MachineState | null = null;
   /** wall clock until which it is broken down; in the past while it runs */ brokenUntil = -Infinity;
-  /** s of the work in hand not done yet */ left = 0;
   loads = 0;
   mass = 0;
   private since: number;
   private done = false;
   /** its last row in the list of state changes */ private row = -1;
-  /** s by what it did; an account each, because writing to an object by a key that varies is slow and this happens at every step */
-  private readonly accounts = new Map<MachineState, { seconds: number }>();
+  /** s by what it did, in the order of its kind's states: a key that varies is slow to write by, and this happens at every step */
+  private readonly accounts: Float64Array;
+  private readonly states: readonly MachineState[];
   private readonly from: number;
-  /** its work in hand, see `work` */ readonly stint = new Stint(this);
+  /** its work in hand */ readonly stint = new Stint(this);
 
   constructor(
     readonly clock: Clock,
@@ -40,22 +40,24 @@ export class Machine {
     /** s after midnight until which it is not there; -Infinity usually, Infinity for the whole day */ readonly awayUntil = -Infinity,
   ) {
     this.from = this.since = clock.sim.now;
+    this.states = STATES[kind];
+    this.accounts = new Float64Array(this.states.length);
   }
 
-  /** From now on it does this. The time before is booked to what it did, less the breaks. */
-  enter(state: MachineState, place = -1, load = -1): void {
+  /** From now on, or since a moment ago, it does this. The time before is booked to what it did, less the breaks. */
+  enter(state: MachineState, place = -1, load = -1, at = this.clock.sim.now): void {
     if (this.done) return;
-    this.book();
+    this.book(at);
     this.state = state;
-    const { states, sim } = this.clock;
+    const { states } = this.clock;
     if (!states) return;
     // What lasted no time at all is written over: a free tipping place is not a line.
-    if (states.time[this.row] === sim.now) {
+    if (states.time[this.row] === at) {
       states.state[this.row] = state;
       states.place[this.row] = place;
       states.load[this.row] = load;
     } else {
-      this.row = states.time.push(sim.now) - 1;
+      this.row = states.time.push(at) - 1;
       states.machine.push(this.id);
       states.state.push(state);
       states.place.push(place);
@@ -74,19 +76,18 @@ export class Machine {
   /** Its day is over. */
   goHome(): void {
     if (this.done) return;
-    this.book();
+    this.book(this.clock.sim.now);
     this.done = true;
   }
 
   record(): MachineDay {
     const { name, kind, index, storage, from, loads, mass } = this;
     const seconds: Partial<Record<MachineState, number>> = {};
-    for (const [state, account] of this.accounts) seconds[state] = account.seconds;
+    this.states.forEach((state, i) => { if (this.accounts[i]! > 0) seconds[state] = this.accounts[i]!; });
     return { name, kind, index, storage, from, until: this.since, seconds, loads, mass };
   }
 
-  private book(): void {
-    const now = this.clock.sim.now;
+  private book(now: number): void {
     if (this.state !== null && now > this.since) {
       const worked = this.clock.breaks.open(this.since, now);
       this.account(this.state, worked);
@@ -97,58 +98,20 @@ export class Machine {
   }
 
   private account(state: MachineState, seconds: number): void {
-    const account = this.accounts.get(state);
-    if (account) account.seconds += seconds;
-    else this.accounts.set(state, { seconds });
+    let at = 0;
+    while (this.states[at] !== state) at++;
+    this.accounts[at]! += seconds;
   }
 }
 
 /**
  * The machine works for so many seconds of working time: breaks pause it, a breakdown stops it until it is repaired, then it goes
- * on with the remainder. Whatever else interrupts it ends the work, and `machine.left` holds the seconds not done.
+ * on with the remainder. Whatever else interrupts it ends the work.
  */
-export function work(machine: Machine, seconds: number, state: MachineState, place = -1, load = -1): Iterable<Wait | number, void> {
-  return machine.stint.of(seconds, state, place, load);
-}
-
-/** A machine's work in hand. */
-class Stint extends Stretch {
-  private state: MachineState = "standing";
-  private place = -1;
-  private load = -1;
-  private begun = 0;
-  private readonly alarm = new Alarm();
-
-  constructor(private readonly machine: Machine) {
-    super();
-  }
-
-  of(seconds: number, state: MachineState, place: number, load: number): this {
-    this.machine.left = seconds;
-    this.state = state;
-    this.place = place;
-    this.load = load;
-    return this;
-  }
-
-  protected begin(): Wait {
-    const { machine } = this;
-    const { sim, breaks } = machine.clock;
-    machine.enter(this.state, this.place, this.load);
-    this.begun = sim.now;
-    return this.alarm.at(breaks.finish(this.begun, machine.left));
-  }
-
-  protected end(): void {
-    this.machine.left = 0;
-  }
-
-  protected *standThrough(stop: unknown): Work {
-    const { machine, place, load } = this;
-    const { sim, breaks } = machine.clock;
-    machine.left = Math.max(0, machine.left - breaks.open(this.begun, sim.now));
-    yield* endure(machine, stop, place, load);
-  }
+export function work(machine: Machine, seconds: number, state: MachineState, place = -1, load = -1): Wait {
+  const { stint } = machine;
+  stint.at(place, load).then(state, seconds);
+  return stint;
 }
 
 /**

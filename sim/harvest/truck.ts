@@ -1,12 +1,10 @@
 /** A truck's working day: stand in line at the chopper, be filled, drive, be weighed, tip, drive back. */
-import { Signal, type Wait, type Work } from "../kernel/index.ts";
+import { Signal, type Interrupt, type Process, type Simulation, type Wait, type Work } from "../kernel/index.ts";
 import type { TruckKind } from "../scenario/types.ts";
 import type { Chopper } from "./chopper.ts";
-import type { Clamp } from "./clamp.ts";
 import type { Trip } from "./daylog.ts";
 import { passLane } from "./lane.ts";
 import { arrive, endure, stoppageOf, work, type Machine } from "./machine.ts";
-import { Stretch } from "./stretch.ts";
 import type { Yard } from "./yard.ts";
 
 /** Where a truck stands queued on the storage's account, for charging the chopper's waiting to its cause. */
@@ -23,7 +21,8 @@ export class Truck {
   /** factor on its next empty drive, drawn with the load */ slowBack = 1;
   queue: Queue | null = null;
   /** joined the line it stands in */ inLineSince: number;
-  /** its place in a line at the storage */ readonly standing = new Standing(this);
+  /** its turn at the chopper, to wait for */ readonly turn = new Turn(this);
+  private readonly standing = new Standing(this);
 
   constructor(
     readonly yard: Yard,
@@ -42,6 +41,27 @@ export class Truck {
     return !this.machine.isAway && this.underWay === null && this.goesAt > this.machine.clock.sim.now;
   }
 
+  /** Empty, it joins the line at its chopper. */
+  standInLine(): void {
+    const { machine, chopper } = this;
+    this.trip = null;
+    this.dismissed = false;
+    this.inLineSince = machine.clock.sim.now;
+    machine.enter("in-line", chopper.fieldIndex);
+    chopper.join(this);
+  }
+
+  /** To wait for at the storage: the scale, a tipping place, room on the apron. */
+  queueFor(queue: Queue): Wait {
+    return this.standing.in(queue);
+  }
+
+  /** It stands in no line at the storage any more. */
+  isServed(): void {
+    this.queue = null;
+    this.yard.waits.recharge();
+  }
+
   /** Pooled trucks go to any chopper; a tied one to its own, or to any when it may cross over. */
   mayServe(chopper: Chopper): boolean {
     return this.kind.chopper === null || this.kind.lends || this.kind.chopper === chopper.index;
@@ -51,34 +71,67 @@ export class Truck {
 /** The day of one truck. */
 export function* truckDay(truck: Truck, yard: Yard): Work {
   const { machine, kind } = truck;
+  const { sim } = machine.clock;
   if (!(yield* setOut(truck, yard))) return machine.goHome();
   for (;;) {
-    const { underWay } = truck;
-    const trip: Trip | null = underWay === null ? yield* beFilled(truck) : truck.trip;
-    truck.underWay = null;
+    let ahead = 1;
+    if (truck.underWay === null) {
+      truck.standInLine();
+      yield truck.turn;
+    } else {
+      ahead = truck.underWay;
+      truck.underWay = null;
+    }
+    const { trip } = truck;
     if (!trip) {
       const next = yard.dispatch(truck);
       if (!next) break;
-      yield* work(machine, next.move, "empty-road");
+      yield work(machine, next.move, "empty-road");
       continue;
     }
+
     const clamp = yard.clamps[trip.storage]!;
     const slow = truck.chopper.loadedRoad();
     truck.slowBack = truck.chopper.emptyRoad();
-
-    yield* work(machine, (yard.roadTo(trip.field) / kind.loadedSpeed) * slow * (underWay ?? 1), "loaded-road", trip.storage, truck.tripIndex);
-    trip.atLane = trip.inLane = machine.clock.sim.now;
+    yield work(machine, (yard.roadTo(trip.field) / kind.loadedSpeed) * slow * ahead, "loaded-road", trip.storage, truck.tripIndex);
+    trip.atLane = trip.inLane = sim.now;
     if (yard.lane) trip.inLane = yield* passLane(yard.lane, truck, "loaded", slow);
-    yield* beWeighed(truck, trip, clamp);
-    yield* tip(truck, trip, clamp);
+
+    trip.atScale = trip.weighFrom = trip.weighed = sim.now;
+    if (yard.scale) {
+      yield truck.queueFor("scale");
+      truck.isServed();
+      trip.weighFrom = sim.now;
+      yield work(machine, yard.scenario.weighing!.time * yard.weighingTime(), "weighing", clamp.index);
+      trip.weighed = sim.now;
+      yard.scale.release();
+    }
+
+    // A tipping place first, then room on the apron, then the tip.
+    trip.atStorage = sim.now;
+    yield truck.queueFor("place");
+    truck.isServed();
+    trip.placed = sim.now;
+    clamp.noticeCrowding(trip.mass);
+    yield truck.queueFor("room");
+    truck.isServed();
+    trip.tipFrom = sim.now;
+    yield work(machine, kind.tip * clamp.tipTime(), "tipping", clamp.index, truck.tripIndex);
+    trip.tipped = sim.now;
+    clamp.places.release();
+    clamp.ready.put({ mass: trip.mass, dryMass: trip.dryMass, trip: truck.tripIndex });
+    machine.mass += trip.mass;
+    machine.loads++;
+    clamp.coming--;
+    yard.tellWhoIsDone();
 
     const next = yard.dispatch(truck);
     if (!next) break;
     if (yard.lane) yield* passLane(yard.lane, truck, "empty", truck.slowBack);
     // A chopper that is away still has no field; it will come to where this load was cut.
     const back = next.fieldIndex >= 0 ? next.fieldIndex : trip.field;
-    yield* work(machine, (yard.roadTo(back) / kind.emptySpeed) * truck.slowBack, "empty-road", back);
-    trip.back = machine.clock.sim.now;
+    yield work(machine, (yard.roadTo(back) / kind.emptySpeed) * truck.slowBack, "empty-road", back);
+    trip.back = sim.now;
   }
   machine.goHome();
 }
@@ -91,96 +144,69 @@ function* setOut(truck: Truck, yard: Yard): Work<boolean> {
   return yard.dispatch(truck) !== null;
 }
 
-/** Stands in the chopper's line and under its spout. Returns the load, or null when this chopper wants no more trucks. */
-function* beFilled(truck: Truck): Work<Trip | null> {
-  const { machine, chopper } = truck;
-  truck.trip = null;
-  truck.dismissed = false;
-  truck.inLineSince = machine.clock.sim.now;
-  machine.enter("in-line", chopper.fieldIndex);
-  chopper.join(truck);
-  while (!truck.dismissed) {
-    try {
-      yield truck.called.wait();
-    } catch (stop) {
-      // In line it steps aside and joins again at the tail; alongside, the chopper has to stand with it.
-      const { state } = machine;
-      const stoodAside = chopper.line.remove(truck);
-      if (!stoodAside && !truck.dismissed) chopper.standWith(stoppageOf(stop, "breakdown"));
-      yield* endure(machine, stop);
-      machine.enter(state ?? "in-line", chopper.fieldIndex);
-      if (stoodAside) chopper.join(truck);
-    }
+/** In the chopper's line and under its spout, until it is filled or not wanted any more. */
+class Turn implements Wait {
+  constructor(private readonly truck: Truck) {}
+
+  begin(process: Process, simulation: Simulation): boolean {
+    return this.truck.dismissed || this.truck.called.wait().begin(process, simulation);
   }
-  return truck.trip;
+
+  cancel(process: Process): void {
+    this.truck.called.wait().cancel(process);
+  }
+
+  /** In line it steps aside and joins again at the tail; alongside, the chopper has to stand with it. */
+  *standThrough(stop: Interrupt): Work {
+    const { truck } = this;
+    const { machine, chopper } = truck;
+    const { state } = machine;
+    const stoodAside = chopper.line.remove(truck);
+    if (!stoodAside && !truck.dismissed) chopper.standWith(stoppageOf(stop, "breakdown"));
+    yield* endure(machine, stop);
+    machine.enter(state ?? "in-line", chopper.fieldIndex);
+    if (stoodAside) chopper.join(truck);
+  }
 }
 
-function* beWeighed(truck: Truck, trip: Trip, clamp: Clamp): Work {
-  const { yard, machine } = truck;
-  const { sim } = yard.clock;
-  trip.atScale = trip.weighFrom = trip.weighed = sim.now;
-  if (!yard.scale) return;
-  yield* truck.standing.of("scale-line", "scale", clamp.index, () => yard.scale!.seize());
-  trip.weighFrom = sim.now;
-  yield* work(machine, yard.scenario.weighing!.time * yard.weighingTime(), "weighing", clamp.index);
-  trip.weighed = sim.now;
-  yard.scale.release();
-}
+const QUEUE_STATES = { scale: "scale-line", place: "place-line", room: "room-wait" } as const;
 
-/** A tipping place first, then room on the apron, then the tip. */
-function* tip(truck: Truck, trip: Trip, clamp: Clamp): Work {
-  const { yard, machine } = truck;
-  const { sim } = yard.clock;
-  trip.atStorage = sim.now;
-  yield* truck.standing.of("place-line", "place", clamp.index, () => clamp.places.seize());
-  trip.placed = sim.now;
-  clamp.noticeCrowding(trip.mass);
-  yield* truck.standing.of("room-wait", "room", clamp.index, () => clamp.apron.put(trip.mass));
-  trip.tipFrom = sim.now;
-  yield* work(machine, truck.kind.tip * clamp.tipTime(), "tipping", clamp.index, truck.tripIndex);
-  trip.tipped = sim.now;
-  clamp.places.release();
-  clamp.ready.put({ mass: trip.mass, dryMass: trip.dryMass, trip: truck.tripIndex });
-  machine.mass += trip.mass;
-  machine.loads++;
-  clamp.coming--;
-  yard.tellWhoIsDone();
-}
-
-/** Waits its turn; a truck that breaks down in line steps out of it and joins again at the tail. */
-class Standing extends Stretch {
-  private state: "scale-line" | "place-line" | "room-wait" = "scale-line";
+/** A place in a line at the storage; a truck that breaks down there steps out and joins again at the tail. */
+class Standing implements Wait {
   private queue: Queue = "scale";
-  private place = -1;
-  private ask!: () => Wait;
 
-  constructor(private readonly truck: Truck) {
-    super();
-  }
+  constructor(private readonly truck: Truck) {}
 
-  of(state: "scale-line" | "place-line" | "room-wait", queue: Queue, place: number, ask: () => Wait): this {
-    this.state = state;
+  in(queue: Queue): this {
     this.queue = queue;
-    this.place = place;
-    this.ask = ask;
     return this;
   }
 
-  protected begin(): Wait {
-    const { truck } = this;
-    truck.machine.enter(this.state, this.place);
-    truck.queue = this.queue;
+  begin(process: Process, simulation: Simulation): boolean {
+    const { truck, queue } = this;
+    truck.machine.enter(QUEUE_STATES[queue], truck.trip!.storage);
+    truck.queue = queue;
     truck.yard.waits.recharge();
-    return this.ask();
+    return this.ask().begin(process, simulation);
   }
 
-  protected end(): void {
-    this.truck.queue = null;
-    this.truck.yard.waits.recharge();
+  cancel(process: Process): void {
+    this.ask().cancel(process);
   }
 
-  protected *standThrough(stop: unknown): Work {
-    this.end();
-    yield* endure(this.truck.machine, stop, this.place);
+  *standThrough(stop: Interrupt): Work {
+    const { truck } = this;
+    truck.isServed();
+    yield* endure(truck.machine, stop, truck.trip!.storage);
+  }
+
+  private ask(): Wait {
+    const { yard, trip } = this.truck;
+    const { places, apron } = yard.clamps[trip!.storage]!;
+    switch (this.queue) {
+      case "scale": return yard.scale!.seize();
+      case "place": return places.seize();
+      case "room": return apron.put(trip!.mass);
+    }
   }
 }

@@ -17,7 +17,8 @@ export class Waits {
     const at = this.standing.findIndex((wait) => wait.chopper === chopper);
     if (at < 0) return;
     this.book(this.standing[at]!);
-    this.standing.splice(at, 1);
+    const last = this.standing.pop()!;
+    if (at < this.standing.length) this.standing[at] = last;
   }
 
   /** Something at a storage has changed: whoever stands may now stand for another reason. */

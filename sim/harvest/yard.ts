@@ -4,7 +4,7 @@ import { behindOf } from "../scenario/behind.ts";
 import type { Scenario, TruckKind } from "../scenario/types.ts";
 import { Chopper } from "./chopper.ts";
 import { Clamp } from "./clamp.ts";
-import type { Day, DayEvent, Lift, MachineKind, Trip } from "./daylog.ts";
+import type { Day, DayEvent, Lift, MachineKind, StateLog, Trip } from "./daylog.ts";
 import { StandingCrop } from "./field.ts";
 import { Lane } from "./lane.ts";
 import type { Load } from "./load.ts";
@@ -165,7 +165,7 @@ export class Yard {
       from: this.start.at ?? this.scenario.shift.start,
       until: Math.max(...machines.map((machine) => machine.until)),
       plannedDepth: this.clamps.map((clamp) => clamp.depth),
-      states: this.clock.states,
+      states: this.clock.states && inOrder(this.clock.states),
       steps: this.clock.sim.events,
       ...(this.start === MORNING ? {} : { start: this.start }),
     };
@@ -216,6 +216,13 @@ export class Yard {
     this.machines.push(machine);
     return machine;
   }
+}
+
+/** By time: a machine tells what it did in one go when that is over. Those of one instant stay as they were told. */
+function inOrder({ time, machine, state, place, load }: StateLog): StateLog {
+  const rows = time.map((_, row) => row).sort((a, b) => time[a]! - time[b]! || a - b);
+  const sorted = <T>(column: readonly T[]): T[] => rows.map((row) => column[row]!);
+  return { time: sorted(time), machine: sorted(machine), state: sorted(state), place: sorted(place), load: sorted(load) };
 }
 
 const mayCut = (chopper: Chopper, crop: StandingCrop): boolean => crop.field.chopper === null || crop.field.chopper === chopper.index;

@@ -17,6 +17,11 @@ export interface Wait {
   begin(process: Process, simulation: Simulation): boolean;
   /** Called when the process is interrupted: leave the queue, or hand back what was granted but not yet delivered. */
   cancel(process: Process): void;
+  /**
+   * For a wait that an interrupt need not end: what the process does instead, until the wait can begin anew. What is thrown on from
+   * there comes out at the yield. Left out: every interrupt is thrown there.
+   */
+  standThrough?(stop: Interrupt): Work;
 }
 
 /** Told when a process resumes from its wait, before the process runs: for waits that are not over until then. */
@@ -44,6 +49,8 @@ export class Process {
   /** @internal who wants to know that it resumes */ closing: Closing | null = null;
   /** @internal what the yield evaluates to */ value: any = undefined;
   /** @internal to be thrown at its yields, one each */ struck: Interrupt[] | null = null;
+  /** @internal the wait in which it was struck, if it stands through */ patient: Wait | null = null;
+  /** @internal what it does until that wait is over */ aside: Work<unknown> | null = null;
   /** @internal false until its first step */ begun = false;
 
   /** @internal the line it stands in, and its neighbours there */ line: WaitingLine | null = null;

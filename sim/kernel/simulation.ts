@@ -1,7 +1,7 @@
 import { Agenda } from "./agenda.ts";
 import { RANK, RANK_STEP } from "./ladder.ts";
 import { Interrupt, Process } from "./process.ts";
-import type { Work } from "./process.ts";
+import type { Wait, Work } from "./process.ts";
 import { REFUSALS } from "./refusals.ts";
 
 /** Called once a step, before the process runs. The keys of the event, `at`, `rank` and `sequence`, stand on the process. */
@@ -120,6 +120,7 @@ export class Simulation {
     if (process.place >= 0) this.agenda.remove(process);
     process.closing = null;
     process.wait = null;
+    process.patient = wait?.standThrough === undefined ? null : wait;
     if (wait !== null) wait.cancel(process);
     this.schedule(process, this.now, RANK.interrupt);
   }
@@ -132,7 +133,7 @@ export class Simulation {
       process.closing = null;
       closing.close(process);
     }
-    let turn = process.struck === null ? work.next(process.value) : work.throw(nextStrike(process));
+    let turn = process.struck === null && process.aside === null ? work.next(process.value) : this.disturbed(process);
     while (turn.done !== true) {
       process.value = undefined;
       const wanted = turn.value;
@@ -145,9 +146,51 @@ export class Simulation {
         process.wait = wanted;
         return;
       }
-      turn = work.next(process.value);
+      turn = process.aside === null ? work.next(process.value) : this.goOnAside(process);
     }
     process.alive = false;
+  }
+
+  /** It was struck, now or while it still stands aside: what was patient stands through, anything else is thrown at its yield. */
+  private disturbed(process: Process): IteratorResult<Wait | number, unknown> {
+    if (process.struck === null) return this.goOnAside(process);
+    const strike = nextStrike(process);
+    const { aside, patient } = process;
+    if (aside !== null) return this.besides(process, () => aside.throw(strike));
+    if (patient === null) return process.work.throw(strike);
+    process.aside = standing(patient, strike);
+    return this.goOnAside(process);
+  }
+
+  private goOnAside(process: Process): IteratorResult<Wait | number, unknown> {
+    return this.besides(process, () => process.aside!.next(process.value));
+  }
+
+  /** A step beside its work; where that is over, or throws, the work goes on with what came of it. */
+  private besides(process: Process, step: () => IteratorResult<Wait | number, unknown>): IteratorResult<Wait | number, unknown> {
+    let turn;
+    try {
+      turn = step();
+    } catch (thrown) {
+      process.aside = null;
+      return process.work.throw(thrown);
+    }
+    if (turn.done !== true) return turn;
+    process.aside = null;
+    return process.work.next(turn.value);
+  }
+}
+
+/** Stands through a stop, and through those that come meanwhile, until the wait is over. */
+function* standing(wait: Wait, stop: Interrupt): Work<unknown> {
+  for (let why = stop; ;) {
+    yield* wait.standThrough!(why);
+    try {
+      return yield wait;
+    } catch (again) {
+      if (!(again instanceof Interrupt)) throw again;
+      why = again;
+    }
   }
 }
 
