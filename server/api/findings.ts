@@ -48,7 +48,7 @@ const storage = z.object({
   dryDensity: z.object({
     mean: z.number().describe("kg DM/m3"), ci: pair().describe("The luck of the day."), band: pair().describe("The published relation's own scatter, 80 % between storages."), chanceOfTarget: share(),
   }),
-  wetDensity: z.number(), poreSpace: z.number(), shareUnderTarget: share(), fillTime: z.number().describe("h"), full: z.boolean(), meanDepth: z.number().describe("m"), footprint: z.number().describe("m2 of floor"), coverArea: z.number().describe("m2"),
+  wetDensity: z.number(), poreSpace: z.number().optional(), shareUnderTarget: share(), fillTime: z.number().describe("h"), full: z.boolean(), meanDepth: z.number().describe("m"), footprint: z.number().describe("m2 of floor"), coverArea: z.number().describe("m2"),
   cover: z.object({ film: z.number().describe("m2"), weights: z.object({ tyres: z.number(), bags: z.number() }), hours: z.number() }),
   fedT: span, feedOut: feedOut.optional(),
 }).meta({ id: "StorageFinding" }) satisfies Of<Findings["storages"][number]>;

@@ -70,6 +70,7 @@ function storageFinding(scenario: Scenario, index: number, days: readonly Storag
   const { kind } = scenario.crop;
   const place = scenario.storages[index]!;
   const volume = meanOver(used, (day) => day.volume);
+  const poreSpace = meanOver(used, (day) => day.poreSpace);
   const fed = addedSpans(used.map((day) => day.fed), 1 / used.length);
   return {
     name: place.name,
@@ -79,7 +80,7 @@ function storageFinding(scenario: Scenario, index: number, days: readonly Storag
       chanceOfTarget: chanceOfTarget(density.mean, scenario.targets.dryDensity, kind),
     },
     wetDensity: meanOver(used, (day) => day.wetDensity),
-    poreSpace: meanOver(used, (day) => day.poreSpace),
+    ...(Number.isFinite(poreSpace) ? { poreSpace } : {}),
     shareUnderTarget: meanOver(used, (day) => day.shareUnder),
     fillTime: meanOver(used, (day) => day.fillTime),
     full: used.filter((day) => day.full).length > used.length / 2,

@@ -44,7 +44,7 @@ export interface StorageFinding {
   /** `ci`: the luck of the day; `band`: the published relation's own scatter, 80 % between storages */
   readonly dryDensity: { readonly mean: number; readonly ci: readonly [number, number]; readonly band: readonly [number, number]; readonly chanceOfTarget: number };
   readonly wetDensity: number;
-  readonly poreSpace: number;
+  /** absent where the relation promises more than there is room for, on any of the days */ readonly poreSpace?: number;
   readonly shareUnderTarget: number;
   /** h */ readonly fillTime: number;
   readonly full: boolean;

@@ -133,28 +133,30 @@ export function verdictFigures(scenario: Scenario, days: readonly DayFacts[], dr
   };
 }
 
+const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+
 /** The verdict in words: what is so, when, what you get, and what would be enough. */
 export function headline(figures: VerdictFigures, say: Phrasing = METRIC): string {
   const { chance, behindFrom, density, target, standing } = figures;
   const stands = standing >= STANDS;
   const often = figures.days > 1 ? "On average " : "";
   const uncut = figures.uncut > 500 ? ` ${often}${say.crop(figures.uncut)} of crop ${often ? "is" : "are"} left standing when the day ends.` : "";
-  if (figures.loads === 0) return `Nothing more comes in: the clamp ends at ${say.density(density)}, target ${say.density(target)}.${uncut}`;
+  const ends = Number.isFinite(density) ? `the clamp ends at ${say.density(density)}, target ${say.density(target)}` : `${figures.loads > 0 ? "on some days " : ""}nothing lies in the clamp`;
+  if (figures.loads === 0) return `Nothing more comes in: ${ends}.${uncut}`;
   const share = `${Math.round(standing * 100)} %`;
   const chopper = figures.choppers > 1 ? "the choppers stand" : "the chopper stands";
   if (chance >= SURE_ENOUGH) {
     const sure = figures.days > 1 ? ` on ${Math.round(chance * 100)} of 100 days` : "";
     const wait = stands ? `; ${chopper} ${share} of the time ${figures.standingCause}` : "";
-    return `Packing keeps pace${sure}${wait}. The clamp ends at ${say.density(density)}, target ${say.density(target)}.${uncut}`;
+    return `Packing keeps pace${sure}${wait}. ${capital(ends)}.${uncut}`;
   }
   const enough = figures.short === null
     ? `the blades cannot spread ${say.rate(figures.offered)}`
     : `this crew keeps pace at ${say.rate(figures.paceKept)}${figures.short > 0 ? `; at ${say.rate(figures.offered)} it is short of ${say.machineMass(figures.short)} of packing tractor` : ""}`;
-  const result = `the clamp ends at ${say.density(density)}, target ${say.density(target)}`;
   const stand = stands ? ` and ${chopper} ${share} of the time ${figures.standingCause}, at the ${figures.whoPays}'s cost` : "";
   const onDays = figures.behindOn < 1 ? ` on ${Math.round(figures.behindOn * 100)} of 100 days` : "";
   const opening = behindFrom !== null ? `Packing falls behind at ${clockOf(behindFrom)}${onDays}` : figures.days > 1 ? `The day keeps pace ${chance === 0 ? "on no day" : `on only ${Math.round(chance * 100)} of 100 days`}` : "The day does not keep pace";
-  return `${opening}: ${result}${stand}. ${enough[0]!.toUpperCase()}${enough.slice(1)}.${uncut}`;
+  return `${opening}: ${ends}${stand}. ${capital(enough)}.${uncut}`;
 }
 
 /** The verdict of a study. */

@@ -1,13 +1,23 @@
 /** Many rehearsals of one scenario: which days, how many, what is said of them together, and which one is shown. */
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { factsOf } from "../../sim/findings/facts.ts";
 import { summarise } from "../../sim/findings/summary.ts";
 import { MEASURES, type MeasureName } from "../../sim/findings/types.ts";
-import { rehearseDay } from "../../sim/harvest/day.ts";
+import { EndlessDay, rehearseDay } from "../../sim/harvest/day.ts";
 import { isDeterministic, rehearse, USUAL_REHEARSALS, usualRehearsals } from "../../sim/study/rehearsal.ts";
-import { roller, bunker, blade, varying } from "../harvest/plan.ts";
+import { anyDay, PATIENCE, RUNS } from "../harvest/generated.ts";
+import { anyStart } from "../harvest/noon.ts";
+import { blade, bunker, field, roller, trucks, varying } from "../harvest/plan.ts";
 import { sum } from "../harvest/reading.ts";
 import { smallDay } from "./small.ts";
+
+/** Places of a document whose number is none, which JSON would write as null, and sentences that would have told one. */
+function strays(value: unknown, path = ""): string[] {
+  if (typeof value === "string") return /NaN|Infinity|undefined|–/u.test(value) ? [`${path}: ${value}`] : [];
+  if (typeof value === "number") return Number.isFinite(value) ? [] : [path];
+  return typeof value === "object" && value !== null ? Object.entries(value).flatMap(([key, inner]) => strays(inner, `${path}/${key}`)) : [];
+}
 
 const N = 12;
 const scenario = smallDay();
@@ -24,6 +34,24 @@ describe("A study of rehearsals", () => {
     }
     expect(Object.keys(findings.measures)).not.toContain("fuel");
   });
+
+  it("leaves out what a day does not give: where the relation promises more than there is room for, no pore space", () => {
+    const squeezed = smallDay({ variation: varying({}), packing: { layer: 0.02, whenBehind: "hold" }, storages: [bunker({ tractors: [blade(30_000), roller(60_000), roller(60_000, { name: "Third" })] })], trucks: [trucks(1)], fields: [field({ area: 20_000, distance: 8000 })] });
+    const { findings: dense } = rehearse(squeezed);
+    expect(dense.measures.poreSpace).toBeUndefined();
+    expect(dense.storages[0]!.dryDensity.mean).toBeGreaterThan(500);
+    expect(dense.storages[0]).not.toHaveProperty("poreSpace");
+  });
+
+  it("never holds a number that is none, nor a sentence with a hole, whatever the day and from wherever it is taken up", () => {
+    fc.assert(fc.property(anyDay().chain((day) => fc.tuple(fc.constant(day), fc.option(anyStart(day), { nil: undefined }))), ([day, start]) => {
+      try {
+        expect(strays(rehearse(day, { rehearsals: 2, ...(start && { start }) }).findings)).toEqual([]);
+      } catch (error) {
+        if (!(error instanceof EndlessDay)) throw error;
+      }
+    }), RUNS);
+  }, PATIENCE);
 
   it("shows the day that finishes in the middle, the earlier of two, its state changes kept", () => {
     const finishes = days.map((facts) => facts.measures.finishedAt);
