@@ -1,6 +1,6 @@
 /**
- * Whoever works by key stays where the work is. When what has the focus goes away (the answer takes the place of the button, a line is taken out), the browser would
- * begin at the top of the page again; here the nearest part of the page that is still there takes the focus, and the next tab leads into what came instead.
+ * Whoever works by key stays where the work is. When what has the focus goes away (the answer takes the place of the button, a line is taken out) or can be pressed no more, the
+ * browser would begin at the top of the page again; here the nearest part of the page that is still there takes the focus, and the next tab leads into what came instead.
  */
 
 /** Parts of the page that may take it. */
@@ -16,11 +16,14 @@ export function keepFocus(page: HTMLElement): void {
   // Whoever presses beside it has left it.
   addEventListener("pointerdown", ({ target }) => { if (!last?.element.contains(target as Node)) last = null; });
   new MutationObserver(() => {
-    if (last === null || last.element.isConnected || document.activeElement !== document.body) return;
-    const part = last.parts.find(({ isConnected }) => isConnected);
+    if (last === null || (last.element.isConnected && !last.element.matches(":disabled"))) return;
+    const { element, parts } = last;
     last = null;
+    // Somebody else has taken it already.
+    if (document.activeElement !== document.body && document.activeElement !== element) return;
+    const part = parts.find(({ isConnected }) => isConnected);
     if (part) take(part);
-  }).observe(page, { childList: true, subtree: true });
+  }).observe(page, { childList: true, subtree: true, attributeFilter: ["disabled"] });
 }
 
 /** The nearest first. */

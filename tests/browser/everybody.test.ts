@@ -56,7 +56,7 @@ describe("for everybody", () => {
 
   it("keeps whoever works by key in the part of the page where a button goes away under his hands: the answer comes there", async () => {
     const has = (page: Page, part: string) => until(() => page.evaluate(`document.activeElement.matches(${JSON.stringify(part)})`));
-    const press = async (page: Page, name: string) => {
+    const press = async (page: Page, name: string | RegExp) => {
       await page.getByRole("button", { name, exact: true }).focus();
       await page.keyboard.press("Enter");
     };
@@ -75,6 +75,11 @@ describe("for everybody", () => {
     const { page: day } = await visit("#trucks.0=6");
     await press(day, "Back to the example");
     await has(day, "form.controls");
+    // A button that can be pressed no more has the focus no more.
+    const { page: lesson } = await visit("#sheet=lessons&lesson=another-truck");
+    await lesson.getByRole("button", { name: /^Under 1 %/ }).click();
+    await press(lesson, /^Take one back.*Under/);
+    await has(lesson, "[aria-labelledby=step]");
     // Whoever presses beside it has left it, and is not called back.
     await setSlider(day, "Trucks", 7);
     await day.getByRole("button", { name: "Back to the example" }).focus();
