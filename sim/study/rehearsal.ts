@@ -36,6 +36,7 @@ export interface DaysAsked {
 export interface SomeDays {
   readonly facts: readonly DayFacts[];
   /** only where the days start from a state */ readonly rests: readonly RestFacts[];
+  /** the day itself, its state changes kept, where one was all that was asked for */ readonly only?: Day;
 }
 
 export interface RehearsalOptions extends Omit<DaysAsked, "seed"> {
@@ -65,13 +66,16 @@ export function rehearse(scenario: Scenario, options: RehearsalOptions = {}): Re
 export function rehearseDays(scenario: Scenario, { seed, start = MORNING, onDay }: DaysAsked, from: number, to: number): SomeDays {
   const facts: DayFacts[] = [];
   const rests: RestFacts[] = [];
+  // One that is asked for alone will be shown.
+  const states = to - from === 1;
+  let day: Day | undefined;
   for (let rehearsal = from; rehearsal < to; rehearsal++) {
-    const day = rehearseDay(scenario, { seed, rehearsal, start });
+    day = rehearseDay(scenario, { seed, rehearsal, start, states });
     facts.push(factsOf(scenario, day));
     if (start !== MORNING) rests.push(restFacts(day));
     onDay?.();
   }
-  return { facts, rests };
+  return { facts, rests, ...(states ? { only: day! } : {}) };
 }
 
 /** What all the days of a rehearsal say together; `parts` are all of them, in their order, wherever each was rehearsed. */
@@ -79,7 +83,7 @@ export function tellOf(scenario: Scenario, { seed, start = MORNING, defaults = [
   const days = parts.flatMap(({ facts }) => facts);
   const rests = parts.flatMap((part) => part.rests);
   const rehearsal = medianFinish(days);
-  const day = rehearseDay(scenario, { seed, rehearsal, states: true, start });
+  const day = (parts.length === 1 ? parts[0]!.only : undefined) ?? rehearseDay(scenario, { seed, rehearsal, states: true, start });
   const all = findingsOf({ scenario, seed, days, machines: day.machines, defaults, shown: day });
   const asked = { scenario, start, seed };
   const findings = start === MORNING ? all : { ...all, rest: restOf(scenario, start, rests, { stopCutting: stopCutting(asked, rests), trucks: trucksHome(asked, days.length) }) };
