@@ -1,6 +1,7 @@
 /** The day sheet as a crew gets it: on one sheet of paper, in A4 and Letter, read back out of the print. */
 import { extractText, getDocumentProxy } from "unpdf";
 import { describe, expect, it } from "vitest";
+import { exampleNames } from "../scenarios/example.ts";
 import { LONG, type Visit } from "./stage.ts";
 import { broken, onStage } from "./visiting.ts";
 
@@ -23,7 +24,7 @@ async function printed({ page }: Visit): Promise<{ readonly pages: number; reado
 }
 
 describe("the printed day sheet", () => {
-  it.each([
+  it.each(LONG ? exampleNames.flatMap((name) => [["metric", "a4", name], ["us", "letter", name]] as const) : [
     ["metric", "a4", "two-choppers-one-clamp"], ["us", "letter", "haylage-drying"],
   ] as const)("in %s units is two sides of %s: %s", async (units, paper, id) => {
     const print = await printed(await sheet(`&example=${id}&units=${units}`));
@@ -40,7 +41,7 @@ describe("the printed day sheet", () => {
     expect(front).toMatch(/[\d.]+ min of packing for each load of 16\.0 t/);
     expect(front).toMatch(/Layer: 15 cm loose, a mark on the stick/);
     expect(front).toMatch(/no steeper than 1:3\. Ten paces along \(7\.5 m\) rise by 2\.5 m/);
-    expect(front).toMatch(/Stop the chopper when .* on the apron .*t\)/);
+    expect(front).toMatch(/Stop it only when \d+ loads lie on the apron \(\d+ t\)/);
     expect(front).toMatch(/Stop the chopper over 70 % moisture/);
     expect(front).toMatch(/cover from about \d\d:\d\d to \d\d:\d\d with 4 people\. Film [\d,]+ m²/);
     for (const blank of ["Gate", "Wires", "Radio channel", "Phone", "Narrow places, and who gives way", "at most", "Driver", "Swap with", "Fuel at", "Rain"]) expect(front).toContain(blank);
@@ -53,6 +54,22 @@ describe("the printed day sheet", () => {
     // The layer is drawn as long as it is: 96 px an inch, by definition.
     await visit.page.emulateMedia({ media: "print" });
     expect((await visit.page.locator(".stick svg").boundingBox())!.width).toBeCloseTo((15 / 2.54) * 96, 0);
+  });
+
+  it("tells a crew that buries to let the chopper go on, and what to do with the loads meanwhile; sets nothing that is read in a cab under 8.5 pt; and says where the weights on the film come from", async () => {
+    const { page } = await sheet("&example=contractor-corn-day-living");
+    const stops = (await page.locator(".stops").innerText()).replaceAll("\u00a0", " ");
+    expect(stops).toMatch(/Let the chopper go on even when packing is behind\. Stop it only when \d loads lie on the apron \(\d+ t\)/);
+    expect(stops).toMatch(/keep the trucks moving\. Push each load up as soon as it lies there/);
+    expect(stops).not.toMatch(/Stop the chopper when/);
+    const cover = await page.locator("section[aria-labelledby=crew-cover]").innerText();
+    expect(cover).toMatch(/[\d,]+ tyres, or [\d,]+ bags\./);
+    for (const mark of ["common practice, no source", "assumption of this project"]) expect(cover).toContain(mark);
+    await page.emulateMedia({ media: "print" });
+    const sizes = await page.locator(".crew :is(h1, h2, p, li, th, td, .quiet):not(.from-where, .plan-behind *)").evaluateAll((all) => all.map((element) => parseFloat((globalThis as unknown as { getComputedStyle(of: unknown): { fontSize: string } }).getComputedStyle(element).fontSize)));
+    expect(sizes.length).toBeGreaterThan(50);
+    // 96 px an inch, 72 pt.
+    expect(Math.min(...sizes) * 0.75).toBeGreaterThanOrEqual(8.49);
   });
 
   it("speaks the reader's English, and leaves what is called so in print its words", async () => {

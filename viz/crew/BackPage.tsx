@@ -14,7 +14,7 @@ interface BackProps { readonly findings: Findings; readonly scenario: Scenario; 
 /** m: the longest bar that the sheet is wide enough for. */
 const LONGEST_BAR = 0.17;
 /** Lines of the record: as many as the cautions leave room for. */
-const linesFor = (cautions: number, crowded: boolean): number => (crowded ? 4 : Math.max(7, 22 - cautions));
+const linesFor = (cautions: number, crowded: boolean): number => (crowded ? 4 : Math.max(7, 26 - cautions));
 
 export function BackPage({ findings: { cautions, rehearsals, engine, seed, scenario: { hash } }, scenario, units, crowded }: BackProps) {
   const { log, cautions: caution, address } = crewWords;

@@ -17,7 +17,7 @@ export function StopRules({ sheet: { clamps, moisture }, scenario, units }: Rule
       <ul class="said">
         {clamps.map(({ rules: { holds, apronLoads, apronTonnes, storage } }) => <li key={storage}><strong>{rules.apron[holds](rules.lie(apronLoads, quantity(apronTonnes * 1000, "mass", units), clamps.length > 1 ? storage : null))}</strong></li>)}
         <li>{rules.behind[scenario.packing.whenBehind]}</li>
-        <li><strong>{rules.wet(percent(moisture.most))}</strong> {rules.dry(percent(moisture.least))} <span class="quiet">{rules.window} {printed(moisture.source)} ({moisture.mark}).{scenario.storages.some(({ form }) => form === "pile") && ` ${rules.pile}`}</span></li>
+        <li><strong>{rules.wet(percent(moisture.most))}</strong> {rules.dry(percent(moisture.least))} <span class="quiet from-where">{rules.window} {printed(moisture.source)} ({moisture.mark}).{scenario.storages.some(({ form }) => form === "pile") && ` ${rules.pile}`}</span></li>
         <li class="blanks"><Blank wide label={rules.chop(quantity(scenario.crop.chopLength, "chop", units, units === "us" ? 2 : 0))} /></li>
         <li class="blanks"><Blank wide label={rules.rain} /></li>
         <li class="blanks"><Blank wide label={rules.dark} /></li>
@@ -38,7 +38,7 @@ export function AfterTheLast({ sheet: { clamps }, scenario, units }: RulesProps)
             : cover.cover(name, clock(planned.from), clock(planned.until), quantity(film, "surface", units), planned.sheets, quantity(SHEET_WIDTH, "length", units), formatNumber(weights.tyres, 0), formatNumber(weights.bags, 0), scenario.covering.people)}</li>
         ))}
         {clamps.some(({ cover: planned }) => planned !== null) && (
-          <li class="quiet">{cover.reckoned(quantity(COVERING.tyre, "surface", units, 2), quantity(COVERING.bag, "length", units, 1), quantity(COVERING.overlap, "length", units, 1), COVERING.marks.join("; "), COVERING.sheetMark)}</li>
+          <li class="quiet from-where">{cover.reckoned(quantity(COVERING.tyre, "surface", units, 2), quantity(COVERING.bag, "length", units, 1), quantity(COVERING.overlap, "length", units, 1), COVERING.marks.join("; "), COVERING.sheetMark)}</li>
         )}
         <li class="blanks"><Blank wide label={cover.ready} /></li>
       </ul>
