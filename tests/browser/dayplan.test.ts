@@ -150,6 +150,18 @@ describe("a server that does not answer", () => {
     await changed(page, before);
     expect(await page.getByRole("alert").count()).toBe(0);
   });
+
+  it.each([["any question", "**/api/**", "#sheet=beside&example=bunker-12x45", ".side-choice select"], ["a rehearsal", "**/rehearsals", "#sheet=noon&example=low-meadow", ".noon .answer"]])(
+    "to %s is asked once more at a press where there is no answer yet", async (_, asked, hash, answered) => {
+      const { page } = await visit("#sheet=lessons");
+      await page.route(asked, (route) => route.abort());
+      await page.evaluate(`location.hash = ${JSON.stringify(hash)}`);
+      await page.reload();
+      await page.getByText("The server does not answer.").waitFor();
+      await page.unroute(asked);
+      await page.getByRole("button", { name: "Ask again" }).click();
+      await page.locator(answered).waitFor();
+    });
 });
 
 describe("units", () => {

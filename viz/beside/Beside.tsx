@@ -4,8 +4,9 @@ import { MOST_BESIDE } from "../address.ts";
 import type { Comparison } from "../../sim/study/compare.ts";
 import { asking } from "../change/asked.ts";
 import { Under } from "../change/Under.tsx";
+import { FirstAnswer } from "../page/FirstAnswer.tsx";
 import { textIn } from "../sentences.ts";
-import { beside, findings, trouble, units } from "../state.ts";
+import { beside, findings, units } from "../state.ts";
 import { words as common } from "../words.ts";
 import { words } from "../words/beside.ts";
 import { Answer, CostTable } from "./Costs.tsx";
@@ -28,7 +29,7 @@ export function Beside() {
         <button type="button" class="to-print" onClick={() => globalThis.print()}>{words.print}</button>
       </div>
       <p class="quiet">{words.lead}</p>
-      {findings.value ? <Choices /> : <p class="quiet" role="status">{trouble.value ?? common.waitingForFirst}</p>}
+      {findings.value ? <Choices /> : <p class="quiet" role="status"><FirstAnswer /></p>}
       {all && <Compared plans={ready} />}
     </div>
   );

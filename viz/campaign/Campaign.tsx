@@ -5,12 +5,12 @@ import type { Campaigns, CampaignsSoFar, PlannedCampaigns } from "../../sim/stud
 import { asking } from "../change/asked.ts";
 import { Under } from "../change/Under.tsx";
 import { at } from "../document.ts";
+import { FirstAnswer } from "../page/FirstAnswer.tsx";
 import { OnceOf } from "../plan/PlanEditor.tsx";
 import { CAMPAIGN } from "../plan/layout.ts";
 import { percent, shownIn, unitName } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
-import { plan, trouble, units } from "../state.ts";
-import { words as common } from "../words.ts";
+import { plan, units } from "../state.ts";
 import { campaignWords as words } from "../words/campaign.ts";
 import { Calendar } from "./Calendar.tsx";
 import { Farms, farmDocuments } from "./Farms.tsx";
@@ -28,7 +28,7 @@ export function Campaign() {
   const isCampaign = document !== null && at(document, ["campaign"]) !== undefined;
   const ask = () => { if (isCampaign && others) study.ask([document, ...others]); };
   useEffect(ask, [document, others]);
-  if (!document) return <p role="status">{trouble.value ?? common.waitingForFirst}</p>;
+  if (!document) return <p role="status"><FirstAnswer /></p>;
   const now = study.now.value;
   const here = isCampaign && others !== null && now?.key === study.keyOf([document, ...others]);
   const result = here ? now.result : null;

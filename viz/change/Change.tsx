@@ -1,8 +1,8 @@
 /** What to change: remedies to try, the price of one unit more, and studies of trucks, crews, guesses and price, all of the plan as it stands. */
+import { FirstAnswer } from "../page/FirstAnswer.tsx";
 import { PlanLine } from "../page/Verdict.tsx";
 import { textIn } from "../sentences.ts";
-import { findings, trouble, units } from "../state.ts";
-import { words as common } from "../words.ts";
+import { findings, units } from "../state.ts";
 import { words } from "../words/change.ts";
 import { CrewSearch } from "./CrewSearch.tsx";
 import { Enough } from "./Enough.tsx";
@@ -19,7 +19,7 @@ export function Change() {
     <div class="change">
       <section class="verdict" aria-labelledby="change">
         <h1 id="change">{words.title}</h1>
-        <p class="answer" role="status" data-keeps={answer ? String(answer.verdict.keepsPace) : undefined}>{answer ? textIn(units.value, answer.verdict.headline) : trouble.value ?? common.waitingForFirst}</p>
+        <p class="answer" role="status" data-keeps={answer ? String(answer.verdict.keepsPace) : undefined}>{answer ? textIn(units.value, answer.verdict.headline) : <FirstAnswer />}</p>
         <PlanLine />
       </section>
       <TriedSoFar />

@@ -1,10 +1,11 @@
 /** A day that is under way: how it stands, what of it still gets done, and what can still be changed. */
 import { useEffect } from "preact/hooks";
 import type { RestOfDay } from "../../sim/findings/types.ts";
+import { FirstAnswer } from "../page/FirstAnswer.tsx";
 import { PlanLine } from "../page/Verdict.tsx";
 import { quantity } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
-import { plan, rehearsed, units, trouble as planTrouble } from "../state.ts";
+import { plan, rehearsed, units } from "../state.ts";
 import { listed } from "../words.ts";
 import { noonWords as words } from "../words/noon.ts";
 import { FixesToday } from "./FixesToday.tsx";
@@ -23,7 +24,7 @@ export function Noon() {
   const stands = standing.value;
   const document = plan.value;
   useEffect(askRest, [document, stands]);
-  if (!story || !stands) return <p role="status">{planTrouble.value ?? words.waiting}</p>;
+  if (!story || !stands) return <p role="status"><FirstAnswer waiting={words.waiting} /></p>;
   return (
     <div class="noon">
       <section aria-labelledby="stands" class="noon-told">

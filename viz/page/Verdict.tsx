@@ -4,9 +4,10 @@ import { controlsOf, meanDistance, type Amount } from "../controls.ts";
 import { put } from "../document.ts";
 import { quantity } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
-import { findings, plan, rehearsed, rewrite, trouble, units } from "../state.ts";
+import { findings, plan, rehearsed, rewrite, units } from "../state.ts";
 import { words } from "../words.ts";
 import { doorWords } from "../words/doors.ts";
+import { FirstAnswer } from "./FirstAnswer.tsx";
 
 export function Verdict() {
   const answer = findings.value;
@@ -14,7 +15,7 @@ export function Verdict() {
     <section class="verdict" aria-labelledby="question">
       <h1 id="question">{words.question}</h1>
       <p class="answer" role="status" data-keeps={answer ? String(answer.verdict.keepsPace) : undefined}>
-        {answer ? textIn(units.value, answer.verdict.headline) : trouble.value ?? words.waitingForFirst}
+        {answer ? textIn(units.value, answer.verdict.headline) : <FirstAnswer />}
       </p>
       <PlanLine isNamed={false} />
       <p class="to-plan"><a href="#plan" onClick={goToPlan}>{words.toPlan}</a></p>

@@ -7,7 +7,7 @@ import * as server from "../ask.ts";
 import type { Document } from "../document.ts";
 import { latest } from "../latest.ts";
 import { readRehearsed, type Rehearsed } from "../rehearsed.ts";
-import { plan } from "./plan.ts";
+import { open, plan } from "./plan.ts";
 import { cursor, hovered } from "./show.ts";
 import { reason, trouble } from "./trouble.ts";
 
@@ -57,3 +57,10 @@ const answers = latest<Document>(async (document, signal) => {
 effect(() => {
   if (plan.value) answers.ask(plan.value);
 });
+
+/** Asks once more where there is no answer yet: for the plan's, or for the plans themselves. */
+export function askFirst(): void {
+  trouble.value = null;
+  if (plan.value) answers.ask(plan.value);
+  else void open();
+}
