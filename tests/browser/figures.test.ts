@@ -24,7 +24,7 @@ describe("from cut to fed", () => {
   it("falls from what is stored to what is fed by the lines that count, shows a line that is off as not counted, and gives the delay in words", async () => {
     const { page, complaints } = await visit("#example=us-corn-150-acres");
     const ledger = page.locator(".ledger");
-    const rows = async (): Promise<Map<string, string[]>> => new Map((await ledger.locator("tbody tr").all().then((all) => Promise.all(all.map(async (row) =>
+    const rows = async (): Promise<Map<string, string[]>> => new Map((await ledger.locator(".twin tbody tr").all().then((all) => Promise.all(all.map(async (row) =>
       [await row.locator("th").innerText(), await row.locator("td").allInnerTexts()] as const)))));
     const open = () => ledger.locator("summary", { hasText: "The same as a table" }).click();
     await open();
