@@ -148,9 +148,14 @@ describe("plans side by side", () => {
     const perMetre = across[0]! / metres[0]!;
     across.forEach((px, i) => expect(Math.abs(px / metres[i]! / perMetre - 1)).toBeLessThan(0.5 / metres[i]! + 0.5 / metres[0]!));
 
+    const cautions = await page.locator(".its-cautions details p").evaluateAll((all) => all.map((told) => (told.firstChild as unknown as { textContent: string }).textContent));
+    expect(cautions.length).toBeGreaterThan(3);
     const print = await getDocumentProxy(new Uint8Array(await page.pdf({ preferCSSPageSize: true })));
     const text = (await extractText(print)).text.join(" ").replaceAll(/\s+/g, " ");
     expect(print.numPages).toBeLessThanOrEqual(2);
+    // Nothing opens on paper: a caution is told whole. A line that is broken comes back with a blank in it.
+    const bare = (said: string) => said.replaceAll(/\s+/g, "");
+    for (const caution of cautions) expect(bare(text)).toContain(bare(caution));
     for (const part of ["Brook Field, the pile", "What tells them apart", "To one scale", "Area to cover", "Lost until it is fed", "Cost to build", "What a tonne fed costs"]) expect(text).toContain(part);
     for (const button of ["Print this sheet", "Set another beside it", "Play"]) expect(text).not.toContain(button);
   });

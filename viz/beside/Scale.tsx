@@ -11,7 +11,7 @@ import { CAUTIONS_OF_STORAGE } from "../derived.ts";
 import { CautionsHere } from "../page/Reasons.tsx";
 import { number, printed, quantity, unitName, type UnitSystem } from "../quantity.ts";
 import { units } from "../state.ts";
-import { useWidth } from "../useWidth.ts";
+import { ON_PAPER, useWidth } from "../useWidth.ts";
 import { words as common } from "../words.ts";
 import { words } from "../words/beside.ts";
 import type { Ready } from "./shown.ts";
@@ -20,7 +20,7 @@ import { layScale, type Placed } from "./layscale.ts";
 interface Stood { readonly plan: Ready; readonly storage: Storage; readonly story: ClampStory; readonly found: StorageFinding }
 
 export function Scale({ plans }: { readonly plans: readonly Ready[] }) {
-  const [ref, width] = useWidth<HTMLElement>();
+  const [ref, width] = useWidth<HTMLElement>(ON_PAPER.whole);
   const system = units.value;
   const stood = plans.flatMap((plan): Stood[] => plan.run.story.scenario.storages.map((storage, s) => ({ plan, storage, story: plan.run.story.clamps[s]!, found: plan.run.findings.storages[s]! })));
   const { title, lead } = words.scale;

@@ -1,4 +1,5 @@
 /** What stands behind the answer besides the figures: the hand check, cautions, notes and the defaults that applied. */
+import { Fragment } from "preact";
 import type { Findings } from "../../sim/findings/types.ts";
 import { STATION_WORDS } from "../../sim/findings/words.ts";
 import { number, unitName } from "../quantity.ts";
@@ -58,12 +59,18 @@ export function CautionsHere({ ids, of = findings.value }: HereProps) {
   const here = of?.cautions.filter(({ id }) => ids.includes(id)) ?? [];
   return here.length === 0 ? null : (
     <div class="cautions-here">
-      {here.map(({ id, where: place, text, source }) => (
-        <details class="caution-here" key={id + place}>
-          <summary>{pictures.from.cautions}: {pictures.caution[id] ?? id}{of!.storages.length > 1 ? `, ${place}` : ""}</summary>
-          <p>{textIn(units.value, text)} <span class="quiet">{source}</span></p>
-        </details>
-      ))}
+      {here.map(({ id, where: place, text, source }) => {
+        const name = `${pictures.from.cautions}: ${pictures.caution[id] ?? id}${of!.storages.length > 1 ? `, ${place}` : ""}`;
+        return (
+          <Fragment key={id + place}>
+            <details class="caution-here">
+              <summary>{name}</summary>
+              <p>{textIn(units.value, text)} <span class="quiet">{source}</span></p>
+            </details>
+            <p class="on-paper"><strong>{name}.</strong> {textIn(units.value, text)}</p>
+          </Fragment>
+        );
+      })}
     </div>
   );
 }
