@@ -8,11 +8,12 @@ export interface Latest<Q> {
 }
 
 /**
- * @param run answers one question; it must stop when the signal is aborted, and report its own failures
+ * @param run answers one question; it must stop when the signal is aborted, and report its own failures. It can ask whether a newer
+ *   question waits already, and be content with less then.
  * @param patience ms that a question under way may still take once a newer one waits; then it is hung up on.
  *   While a slider is dragged, quick answers are shown as they come and a slow one holds nobody up.
  */
-export function latest<Q>(run: (question: Q, signal: AbortSignal) => Promise<void>, patience: number): Latest<Q> {
+export function latest<Q>(run: (question: Q, signal: AbortSignal, isOutdated: () => boolean) => Promise<void>, patience: number): Latest<Q> {
   let under: AbortController | null = null;
   let waiting: { readonly question: Q } | null = null;
   let alarm: ReturnType<typeof setTimeout> | undefined;
@@ -21,7 +22,7 @@ export function latest<Q>(run: (question: Q, signal: AbortSignal) => Promise<voi
     const own = new AbortController();
     under = own;
     try {
-      await run(question, own.signal);
+      await run(question, own.signal, () => waiting !== null);
     } finally {
       if (under === own) next();
     }

@@ -68,6 +68,24 @@ describe("changing the plan", () => {
     expect(await verdict(fresh).textContent()).toBe(said);
   });
 
+  it("looks at the first twenty days while a slider is held, and at all of them once it rests", async () => {
+    const { page } = await visit("#example=low-meadow");
+    const asked: unknown[] = [];
+    page.on("request", (request) => { if (request.method() === "POST" && request.url().endsWith("/rehearsals")) asked.push((request.postDataJSON() as { rehearsals?: number }).rehearsals ?? "all"); });
+    await slider(page, "Trucks").evaluate((element) => {
+      const input = element as unknown as { value: string; dispatchEvent(event: unknown): void };
+      for (const count of ["6", "3", "8"]) {
+        input.value = count;
+        input.dispatchEvent(new Event("input", { bubbles: true }));
+      }
+    });
+    await trucksShown(page, 8);
+    await until(async () => (await page.locator(".clock-row").innerText()).includes("One day of 100"));
+    expect(asked).toEqual([20, 20, "all"]);
+    const { page: fresh } = await visit("#example=low-meadow&trucks.0=8");
+    expect(await verdict(page).textContent()).toBe(await verdict(fresh).textContent());
+  });
+
   it("never shows an empty or a waiting verdict while it asks", async () => {
     const { page } = await visit();
     await page.evaluate(`

@@ -54,6 +54,23 @@ describe("asking for the latest answer", () => {
     expect(answered).toEqual(["newer"]);
   });
 
+  it("tells whoever answers whether a newer question waits, so that less may do", async () => {
+    const told: boolean[] = [];
+    let answer = () => {};
+    const asker = latest<string>(async (_question, _signal, isOutdated) => {
+      told.push(isOutdated());
+      await new Promise<void>((resolve) => { answer = resolve; });
+      told.push(isOutdated());
+    }, 400);
+    asker.ask("5 trucks");
+    asker.ask("6 trucks");
+    answer();
+    await vi.advanceTimersByTimeAsync(0);
+    answer();
+    await vi.advanceTimersByTimeAsync(0);
+    expect(told).toEqual([false, true, false, false]);
+  });
+
   it("goes on after an answer that failed", async () => {
     let fail: (reason: Error) => void = () => {};
     const begun: string[] = [];

@@ -4,7 +4,7 @@ import { controlsOf, meanDistance, type Amount } from "../controls.ts";
 import { put } from "../document.ts";
 import { quantity } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
-import { findings, plan, rehearsed, rewrite, units } from "../state.ts";
+import { asking, findings, plan, rehearsed, rewrite, units } from "../state.ts";
 import { words } from "../words.ts";
 import { doorWords } from "../words/doors.ts";
 import { FirstAnswer } from "./FirstAnswer.tsx";
@@ -14,7 +14,7 @@ export function Verdict() {
   return (
     <section class="verdict" aria-labelledby="question">
       <h1 id="question">{words.question}</h1>
-      <p class="answer" role="status" data-keeps={answer ? String(answer.verdict.keepsPace) : undefined}>
+      <p class="answer" role="status" aria-busy={asking.value} data-keeps={answer ? String(answer.verdict.keepsPace) : undefined}>
         {answer ? textIn(units.value, answer.verdict.headline) : <FirstAnswer />}
       </p>
       <PlanLine isNamed={false} />

@@ -32,17 +32,21 @@ function within({ replay: { day: { from, until } } }: Rehearsed, seconds: number
 /** ms that an answer may still take once the plan has changed again. */
 const PATIENCE = 400;
 
-const answers = latest<Document>(async (document, signal) => {
+/** Days of a first look at a plan that has changed: the first of those that the whole answer is made of. They come at once, while a slider is still held. */
+const FIRST_LOOK = 20;
+
+const answers = latest<Document>(async (document, signal, isOutdated) => {
   asking.value = true;
   try {
+    const varies = document.variation !== "none";
+    if (varies && findings.peek() !== null) {
+      const look = await server.rehearse(document, signal, { rehearsals: FIRST_LOOK });
+      tell(look.findings);
+      if (isOutdated()) return await draw(look.log, signal);
+    }
     const answer = await server.rehearse(document, signal);
-    batch(() => {
-      findings.value = answer.findings;
-      problems.value = [];
-      trouble.value = null;
-    });
-    const text = await server.log(answer.log, signal);
-    if (!signal.aborted) rehearsed.value = readRehearsed(text);
+    tell(answer.findings);
+    await draw(answer.log, signal);
   } catch (error) {
     if (signal.aborted) return;
     batch(() => {
@@ -53,6 +57,19 @@ const answers = latest<Document>(async (document, signal) => {
     asking.value = false;
   }
 }, PATIENCE);
+
+function tell(answer: Findings): void {
+  batch(() => {
+    findings.value = answer;
+    problems.value = [];
+    trouble.value = null;
+  });
+}
+
+async function draw(log: string, signal: AbortSignal): Promise<void> {
+  const text = await server.log(log, signal);
+  if (!signal.aborted) rehearsed.value = readRehearsed(text);
+}
 
 effect(() => {
   if (plan.value) answers.ask(plan.value);
