@@ -73,6 +73,19 @@ export function shortOf(scenario: Scenario, storage: number, rate: number): numb
   return high * meanMass;
 }
 
+/** kg of further packing tractor for all storages together, where field and road offer `rate` kg/s: each is offered its share of the crop. Null when blades are short at one of them. */
+export function shortOverall(scenario: Scenario, rate: number): number | null {
+  const meant = scenario.storages.map((_, s) => scenario.fields.reduce((crop, field) => crop + (field.storages[0] === s ? field.area * field.yield : 0), 0));
+  const crop = meant.reduce((sum, each) => sum + each, 0);
+  let short = 0;
+  for (const [s, each] of meant.entries()) {
+    const here = each > 0 ? shortOf(scenario, s, (rate * each) / crop) : 0;
+    if (here === null) return null;
+    short += here;
+  }
+  return short;
+}
+
 /** How figures are written in a sentence. The page and the terminal bring their own for US units; the findings speak metric. */
 export interface Phrasing {
   readonly density: (kgPerM3: number) => string;
@@ -120,7 +133,7 @@ export function verdictFigures(scenario: Scenario, days: readonly DayFacts[], dr
     behindFrom: behind.length > 0 ? quantile(behind, 0.5) : null,
     behindOn: behind.length / days.length,
     paceKept: bounds.packing, offered,
-    short: offered > bounds.packing ? shortOf(scenario, 0, offered) : 0,
+    short: offered > bounds.packing ? shortOverall(scenario, offered) : 0,
     density: dryDensity?.mean ?? NaN, target: scenario.targets.dryDensity,
     bottleneck: bottleneckOf(scenario, days),
     standing: meanOver(days, (day) => day.measures.chopperWaiting),

@@ -3,6 +3,7 @@ import { densestDry } from "../forage/porespace.ts";
 import { dryDensityOf, heaviestFirst, packingEffort } from "../forage/packing.ts";
 import type { Now } from "../scenario/now.ts";
 import { tippedOf } from "../scenario/tipped.ts";
+import { truckNames } from "../scenario/trucknames.ts";
 import type { Scenario } from "../scenario/types.ts";
 import type { Load } from "./load.ts";
 import { layerSeen, plannedDepth, plannedVolume, pushRate, rollingShares, roomOn, usualLoad } from "./pace.ts";
@@ -36,8 +37,7 @@ export function takenUp(scenario: Scenario, now: Now): DayStart {
 
 /** True when a plan of the same crop can be taken up in that state: fields and storages as they were, and trucks enough for what is on the road. */
 export function canTakeUp(before: Scenario, after: Scenario, start: DayStart): boolean {
-  const trucks = after.trucks.flatMap(({ kind, count }) => Array.from({ length: count }, (_, i) => `${kind} ${i + 1}`));
-  const there = trucks.filter((name) => !start.away.some((each) => each.kind === "truck" && each.name === name));
+  const there = truckNames(after).filter((name) => !start.away.some((each) => each.kind === "truck" && each.name === name));
   return before.storages.length === after.storages.length && there.length >= start.onTheRoad.length;
 }
 

@@ -1,6 +1,7 @@
 /** Everything that works today, and the few decisions that nobody takes alone: which field, which chopper, which storage, how fast. */
 import { Resource } from "../kernel/index.ts";
 import { behindOf } from "../scenario/behind.ts";
+import { truckName } from "../scenario/trucknames.ts";
 import type { Scenario, TruckKind } from "../scenario/types.ts";
 import { Chopper } from "./chopper.ts";
 import { Clamp } from "./clamp.ts";
@@ -39,7 +40,7 @@ export class Yard {
     this.choppers = scenario.choppers.map((plan, i) => new Chopper(this, this.enlist(plan.name, "chopper", i, null), plan, i));
     scenario.trucks.forEach((kind, k) => {
       for (let i = 0; i < kind.count; i++) {
-        const name = `${kind.kind} ${i + 1}`;
+        const name = truckName(kind.kind, i);
         const goesAt = start.sentHome.find((each) => each.name === name)?.at;
         this.trucks.push(new Truck(this, this.enlist(name, "truck", k, null), kind, this.firstFor(kind), goesAt));
       }

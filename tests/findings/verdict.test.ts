@@ -86,6 +86,23 @@ describe("What a crew is short of", () => {
     expect(shortOf(worked, 0, 221 * T_PER_H)).toBeNull();
     expect(shortOf(worked, 0, 219 * T_PER_H)).toBeGreaterThan(0);
   });
+
+  it("is asked of each storage by its share of the crop, and named for all together", () => {
+    const weaker = bunker({ name: "South bunker", tractors: [blade(), roller(12_000)] });
+    const two = plan({ storages: [bunker(), weaker], fields: [field({ name: "Far Side", storages: [1], area: 200_000 }), field({ storages: [0], area: 100_000 })] });
+    const figures = verdictFigures(two, [facts(two)], null);
+    const [north, south] = [shortOf(two, 0, figures.offered / 3)!, shortOf(two, 1, (2 * figures.offered) / 3)!];
+    // A third of what is offered is less than the crew in the north packs; the other has two thirds to pack and cannot.
+    expect(north).toBe(0);
+    expect(south).toBeGreaterThan(10_000);
+    expect(figures.short).toBeCloseTo(south, 6);
+  });
+
+  it("is no figure for all together where the blades of one storage cannot spread what comes to it", () => {
+    const slow = bunker({ name: "South bunker", tractors: [blade(14_000, { spreads: 60 * T_PER_H }), roller()] });
+    const two = plan({ storages: [bunker(), slow], fields: [field({ storages: [0] }), field({ name: "Far Side", storages: [1] })] });
+    expect(verdictFigures(two, [facts(two)], null).short).toBeNull();
+  });
 });
 
 describe("The verdict", () => {
