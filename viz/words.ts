@@ -170,7 +170,7 @@ const WORDS = {
   nowHead: ["Machine", "Does", "Since", "Load"],
 
   trouble: {
-    unreachable: "The server does not answer. The page shows the last answer; it asks again at the next change.",
+    unreachable: "The server does not answer. The page asks again at the next change.",
     tooFast: "The server asks for a pause. Wait a moment, then change something.",
     unsound: "This plan cannot be rehearsed as it stands.",
     still: "The answer above is for the last plan that could.",
