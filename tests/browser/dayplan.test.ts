@@ -68,7 +68,7 @@ describe("changing the plan", () => {
     expect(await verdict(fresh).textContent()).toBe(said);
   });
 
-  it("looks at the first twenty days while a slider is held, and at all of them once it rests", async () => {
+  it("looks at the first ten days while a slider is held, and at all of them once it rests", async () => {
     const { page } = await visit("#example=low-meadow");
     const asked: unknown[] = [];
     page.on("request", (request) => { if (request.method() === "POST" && request.url().endsWith("/rehearsals")) asked.push((request.postDataJSON() as { rehearsals?: number }).rehearsals ?? "all"); });
@@ -81,7 +81,7 @@ describe("changing the plan", () => {
     });
     await trucksShown(page, 8);
     await until(async () => (await page.locator(".clock-row").innerText()).includes("One day of 100"));
-    expect(asked).toEqual([20, 20, "all"]);
+    expect(asked).toEqual([10, 10, "all"]);
     const { page: fresh } = await visit("#example=low-meadow&trucks.0=8");
     expect(await verdict(page).textContent()).toBe(await verdict(fresh).textContent());
   });

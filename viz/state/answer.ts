@@ -33,7 +33,7 @@ function within({ replay: { day: { from, until } } }: Rehearsed, seconds: number
 const PATIENCE = 400;
 
 /** Days of a first look at a plan that has changed: the first of those that the whole answer is made of. They come at once, while a slider is still held. */
-const FIRST_LOOK = 20;
+const FIRST_LOOK = 10;
 
 const answers = latest<Document>(async (document, signal, isOutdated) => {
   asking.value = true;
@@ -42,6 +42,7 @@ const answers = latest<Document>(async (document, signal, isOutdated) => {
     if (varies && findings.peek() !== null) {
       const look = await server.rehearse(document, signal, { rehearsals: FIRST_LOOK });
       tell(look.findings);
+      await shown();
       if (isOutdated()) return await draw(look.log, signal);
     }
     const answer = await server.rehearse(document, signal);
@@ -57,6 +58,15 @@ const answers = latest<Document>(async (document, signal, isOutdated) => {
     asking.value = false;
   }
 }, PATIENCE);
+
+/** Until what was told stands on the screen: a server on the same machine, busy with the next question, would make that late. A page that nobody sees has no frames, and waits no longer than this. */
+const shown = (): Promise<void> => new Promise((done) => {
+  const late = setTimeout(done, 100);
+  requestAnimationFrame(() => {
+    clearTimeout(late);
+    setTimeout(done);
+  });
+});
 
 function tell(answer: Findings): void {
   batch(() => {
