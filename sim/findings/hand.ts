@@ -50,6 +50,12 @@ export function packingRateAtTarget(scenario: Scenario, storage: number): number
   return load.mass / cycleAtTarget(scenario, scenario.storages[storage]!, load, plannedDepth(scenario, storage));
 }
 
+/** Share of the crop whose first choice a storage is. */
+export function shareOfCrop({ fields }: Scenario, storage: number): number {
+  const crop = (keep: (first: number) => boolean) => fields.reduce((sum, field) => sum + (keep(field.storages[0]!) ? field.area * field.yield : 0), 0);
+  return crop((first) => first === storage) / crop(() => true);
+}
+
 /** kg/s that field and road would bring to the clamps if the clamps never kept them waiting. */
 export function offeredRate(bounds: Bounds): number {
   return Math.min(bounds.cutting, bounds.hauling);

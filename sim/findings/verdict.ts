@@ -6,7 +6,7 @@ import { behindOf } from "../scenario/behind.ts";
 import type { Scenario } from "../scenario/types.ts";
 import type { DayFacts } from "./facts.ts";
 import { counted, meanOver, tonnes } from "./figure.ts";
-import { handBounds, offeredRate } from "./hand.ts";
+import { handBounds, offeredRate, shareOfCrop } from "./hand.ts";
 import { quantile } from "./summary.ts";
 import type { Measure, Station, Verdict } from "./types.ts";
 
@@ -75,11 +75,10 @@ export function shortOf(scenario: Scenario, storage: number, rate: number): numb
 
 /** kg of further packing tractor for all storages together, where field and road offer `rate` kg/s: each is offered its share of the crop. Null when blades are short at one of them. */
 export function shortOverall(scenario: Scenario, rate: number): number | null {
-  const meant = scenario.storages.map((_, s) => scenario.fields.reduce((crop, field) => crop + (field.storages[0] === s ? field.area * field.yield : 0), 0));
-  const crop = meant.reduce((sum, each) => sum + each, 0);
   let short = 0;
-  for (const [s, each] of meant.entries()) {
-    const here = each > 0 ? shortOf(scenario, s, (rate * each) / crop) : 0;
+  for (const s of scenario.storages.keys()) {
+    const share = shareOfCrop(scenario, s);
+    const here = share > 0 ? shortOf(scenario, s, rate * share) : 0;
     if (here === null) return null;
     short += here;
   }
