@@ -7,7 +7,7 @@ import { compare } from "../../sim/study/compare.ts";
 import type { CompareOptions } from "../../sim/study/compare.ts";
 import { crewUp } from "../../sim/study/crew.ts";
 import type { CrewOptions } from "../../sim/study/crew.ts";
-import { fixes, MOST_PAIRS } from "../../sim/study/fixes.ts";
+import { fixes, mostPlans } from "../../sim/study/fixes.ts";
 import type { FixesOptions } from "../../sim/study/fixes.ts";
 import { multiples, MOST_MULTIPLES } from "../../sim/study/multiples.ts";
 import type { MultiplesOptions } from "../../sim/study/multiples.ts";
@@ -56,19 +56,18 @@ export function studyOf({ scenarios, ...asked }: StudyQuestion): Study<unknown, 
   }
 }
 
-/** Remedies of a usual study and guesses of a usual plan, for telling its days before (assumptions of this project). */
-const USUAL_REMEDIES = 35;
+/** Guesses of a usual plan, for telling the days of a study before (assumption of this project). */
 const USUAL_GUESSES = 20;
 /** Days on which inputs that could explain a recorded day are tried: twenty of them, thirty days each (assumption of this project). */
 const USUAL_TRIED = 600;
 
-/** Days that a question will take, roughly, by plan of its list. */
+/** Days that a question will take, roughly, by plan of its list; remedies are counted. */
 export function daysOf({ scenarios, ...asked }: StudyQuestion): readonly number[] {
   const rehearsals = (asked.options as { readonly rehearsals?: number }).rehearsals ?? Math.max(...scenarios.map(usualRehearsals));
   const [scenario] = scenarios as [Scenario, ...Scenario[]];
   switch (asked.kind) {
     case "compare": return scenarios.map(() => rehearsals);
-    case "fixes": return [(USUAL_REMEDIES + MOST_PAIRS) * rehearsals];
+    case "fixes": return [mostPlans(scenario, asked.options) * rehearsals];
     case "crewup": return [Math.min(countPlans(scenario), MOST_PLANS) * FIRST_DAYS];
     case "multiples": return [MOST_MULTIPLES * rehearsals];
     case "quote": return [rehearsals];

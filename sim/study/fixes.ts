@@ -78,8 +78,27 @@ const FIRST = 20;
 /** The best of each column that are tried in pairs, and the most pairs. */
 const BEST_OF_EACH = 2;
 export const MOST_PAIRS = 10;
+/** The most of them that one remedy is part of: with each of the other best once. */
+const MOST_PAIRS_OF_ONE = Math.min(MOST_PAIRS, BEST_OF_EACH * EFFECTS.length - 1);
 /** Families that undo each other. */
 const OPPOSITES: readonly (readonly string[])[] = [["truck-more", "truck-fewer"], ["tractor-more", "tractor-fewer"]];
+
+/** What is tried one by one. */
+function triedAlone(scenario: Scenario, start: DayStart | undefined) {
+  const { remedies, notTried } = start ? remediesToday(scenario, start) : remediesFor(scenario);
+  const units = unitsOf(scenario).filter(({ station }) => !start || !FIXED_TODAY.includes(station));
+  const thin = remedies.find(({ family }) => family === "thinner-layer");
+  return { remedies, notTried, units, thin, isThinBothWays: thin !== undefined && scenario.packing.layerTerm };
+}
+
+/** Plans that pairs add at the most, those with a thinner layer both ways: which pairs are tried is known only when the remedies are ranked. */
+const mostForPairs = (isThinBothWays: boolean): number => MOST_PAIRS + (isThinBothWays ? MOST_PAIRS_OF_ONE : 0);
+
+/** Plans that the study rehearses at the most: fewer when some of them are equal, or fewer pairs go together. */
+export function mostPlans(scenario: Scenario, { start }: Pick<FixesOptions, "start">): number {
+  const { remedies, units, isThinBothWays } = triedAlone(scenario, start);
+  return 1 + remedies.length + (isThinBothWays ? 2 : 0) + units.length + mostForPairs(isThinBothWays);
+}
 
 /**
  * Studies the remedies of a scenario.
@@ -89,20 +108,18 @@ export function* fixes(scenario: Scenario, options: FixesOptions = {}): Study<Fi
   const seed = options.seed ?? scenario.seed;
   const rehearsals = checkedRehearsals(options.rehearsals ?? usualRehearsals(scenario));
   const { start } = options;
-  const { remedies, notTried } = start ? remediesToday(scenario, start) : remediesFor(scenario);
-  const units = unitsOf(scenario).filter(({ station }) => !start || !FIXED_TODAY.includes(station));
+  const { remedies, notTried, units, thin, isThinBothWays } = triedAlone(scenario, start);
 
   const roster = new Roster(seed, start);
   const base = roster.add(scenario);
   const plans = new Map(remedies.map((remedy) => [remedy.id, roster.add(remedy.apply(scenario))]));
-  const thin = remedies.find(({ family }) => family === "thinner-layer");
   // Wherever a thinner layer is advised it is shown without its term as well.
   const termOff = (plan: Scenario) => roster.add(withLayerTerm(plan, false));
-  const off = thin && scenario.packing.layerTerm ? { base: termOff(scenario), thin: termOff(thin.apply(scenario)) } : null;
+  const off = isThinBothWays ? { base: termOff(scenario), thin: termOff(thin!.apply(scenario)) } : null;
   const unitPlans = units.map(({ apply }) => roster.add(apply(scenario)));
 
   const all = roster.scenarios.map((_, plan) => plan);
-  const expected = roster.expected(rehearsals) + MOST_PAIRS * rehearsals;
+  const expected = roster.expected(rehearsals) + mostForPairs(isThinBothWays) * rehearsals;
   const confidence = 1 - (1 - CONFIDENCE) / (remedies.length + MOST_PAIRS);
   const at = (plan: number): Rehearsed => ({ scenario: roster.scenarios[plan]!, days: roster.daysOf(plan) });
 

@@ -138,6 +138,18 @@ describe("The study of fixes", () => {
     expect(result.rehearsals).toBe(24);
   });
 
+  it("tells from the start no fewer days than it will take, and fewer only when it knows its pairs", () => {
+    // With one day each a plan is a day. On the long road five of ten pairs have a thinner layer, and each of those is rehearsed both ways.
+    for (const scenario of [example("grass-long-road"), example("contractor-corn-day"), HELD, { ...LOOSE, packing: { ...LOOSE.packing, layerTerm: false } }]) {
+      const told: { done: number; expected: number }[] = [];
+      carryOut(fixes(scenario, { rehearsals: 1 }), { onProgress: ({ done, expected }) => told.push({ done, expected }) });
+      const expected = told.map((each) => each.expected);
+      expect(expected, scenario.name).toEqual([...expected].sort((a, b) => b - a));
+      expect(told.at(-1), scenario.name).toEqual({ done: expected.at(-1), expected: expected.at(-1) });
+      expect(expected[0]! - expected.at(-1)!, scenario.name).toBeLessThanOrEqual(2 * MOST_PAIRS);
+    }
+  });
+
   it("works on one day without luck, where every difference is what it is", () => {
     const result = studied(smallDay({ variation: NO_VARIATION }), 1);
     expect(row(result, "tractor-more").effects!.by.density).toMatchObject({ sure: true, moves: true, better: true, sd: 0 });
