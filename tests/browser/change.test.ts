@@ -57,6 +57,23 @@ describe("what to change", () => {
     expect(complaints).toEqual([]);
   });
 
+  it("keeps in the address what the reader looks for first, and ranks by it when the page is loaded again", async () => {
+    const { page, complaints } = await visit("#sheet=change&example=contractor-corn-day");
+    await page.getByText(/^Each remedy is rehearsed .* One day each/).waitFor({ timeout: PATIENCE });
+    const names = () => page.locator(".cards h3").allInnerTexts();
+    const densest = await names();
+    const first = page.getByRole("combobox", { name: "First" });
+    await first.selectOption("finish");
+    await expect.poll(names).not.toEqual(densest);
+    const soonest = await names();
+    await expect.poll(() => page.url()).toContain("order=finish");
+    await page.reload();
+    await page.getByText(/^Each remedy is rehearsed .* One day each/).waitFor({ timeout: PATIENCE });
+    expect(await first.inputValue()).toBe("finish");
+    expect(await names()).toEqual(soonest);
+    expect(complaints).toEqual([]);
+  });
+
   it("searches for a crew within the ranges asked for, and takes the plan it found", async () => {
     const { page, complaints } = await visit("#sheet=change&example=contractor-corn-day");
     const crew = page.locator("[aria-labelledby=crew]");

@@ -95,6 +95,31 @@ describe("the lessons", () => {
     expect(complaints).toEqual([]);
   });
 
+  it("keep what a slider was turned to in the address, which brings it back when the page is loaded again; a slider that is drawn leaves no trail behind the page, and another lesson has nothing of it", async () => {
+    const { page, complaints } = await lesson("&lesson=another-truck");
+    await page.locator(".choice-vote").first().click();
+    await page.locator(".steps a", { hasText: "Try" }).click();
+    const slider = page.getByRole("slider", { name: "Trucks" });
+    await slider.focus();
+    const trail = await page.evaluate("history.length");
+    for (let press = 0; press < 3; press++) await page.keyboard.press("ArrowRight");
+    await expect.poll(() => page.evaluate("location.hash")).toContain("turned.trucks=18");
+    expect(await page.evaluate("history.length")).toBe(trail);
+    await page.reload();
+    await slider.waitFor();
+    expect(await slider.inputValue()).toBe("18");
+    await page.locator(".side-figures", { hasText: "with your change" }).waitFor();
+    await page.getByRole("link", { name: /^Next lesson/ }).click();
+    await page.locator("h1", { hasText: "A second tipping place" }).waitFor();
+    expect(await page.evaluate("location.hash")).not.toContain("turned");
+    await page.goBack();
+    await slider.waitFor();
+    expect(await slider.inputValue()).toBe("18");
+    await page.getByRole("button", { name: "Back to the lesson's plan" }).click();
+    await expect.poll(() => page.evaluate("location.hash")).not.toContain("turned");
+    expect(complaints).toEqual([]);
+  });
+
   it.runIf(LONG)("take a number where one is asked for, and set it beside what came out", async () => {
     const { page } = await lesson("&lesson=coin-toss");
     await page.getByRole("spinbutton").fill("90");

@@ -40,6 +40,19 @@ describe("the whole plan", () => {
     await until(async () => (await top()) === 0);
   });
 
+  it("is open again where an address says so, the page standing at its top, and closed for whoever goes back to before it was opened", async () => {
+    const { page } = await visit();
+    await openWhole(page);
+    await until(async () => page.url().includes("whole=open"));
+    const { page: again } = await visit(new URL(page.url()).hash);
+    await again.locator("form.whole-plan").waitFor();
+    expect(await again.evaluate("scrollY")).toBe(0);
+    await again.evaluate("location.hash = '#example=low-meadow'");
+    await again.locator("form.whole-plan").waitFor({ state: "detached" });
+    await button(page, "Close the whole plan").first().click();
+    await until(async () => !page.url().includes("whole="));
+  });
+
   it("is changed by mouse and by keyboard from a cold start, and the verdict follows each change", async () => {
     const { page, complaints } = await visit();
     await openWhole(page);

@@ -2,7 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { LESSONS } from "../../viz/lessons/all-lessons.ts";
 import { sayIn } from "../../viz/lessons/say.ts";
-import { withTurned } from "../../viz/lessons/turned.ts";
+import { turnable, withTurned } from "../../viz/lessons/turned.ts";
 import { written } from "../../viz/quantity.ts";
 import { LESSON_IDS, lessonWords, wordsOf, type LessonId } from "../../viz/words/lessons.ts";
 import { plansOf, told } from "./rehearsed.ts";
@@ -41,6 +41,22 @@ describe("the lessons", () => {
         else expect(Object.keys(wordsOf(lesson.id).choices)).toContain(truth);
         expect(knob.read(withTurned(lesson, plansOf(lesson), { [knob.id]: value }).at(-1)!)).not.toBeNaN();
       }
+    }
+  });
+});
+
+describe("what an address says was turned", () => {
+  it("is taken as far as a slider of the lesson can be turned to it, in either system of units, and left out beyond that", () => {
+    for (const lesson of LESSONS) {
+      for (const { id, dimension, range } of lesson.knobs) {
+        for (const system of ["metric", "us"] as const) {
+          const [least, most, step] = range[system];
+          const say = (figure: number) => ({ [id]: dimension === null ? String(figure) : written(figure, dimension, system) });
+          for (const figure of [least, least + step, most]) expect(turnable(lesson, say(figure))).toEqual(say(figure));
+        }
+        for (const value of ["", "a lot", "-1", "1e9", "0.5", "NaN", dimension === null ? "7.5" : "900 h"]) expect([id, value, turnable(lesson, { [id]: value })]).toEqual([id, value, {}]);
+      }
+      expect(turnable(lesson, { another: "7", constructor: "7" })).toEqual({});
     }
   });
 });

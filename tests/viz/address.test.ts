@@ -4,6 +4,7 @@ import { MOST_AFTER, MOST_BESIDE, PLAIN, readAddress, writeAddress, type View } 
 import { WHATS } from "../../viz/controls.ts";
 import type { Document } from "../../viz/document.ts";
 import { ENGLISHES } from "../../viz/english.ts";
+import { EFFECTS } from "../../sim/study/effectnames.ts";
 import { PAPERS, SHEETS, STEPS } from "../../viz/sheets.ts";
 
 const view: fc.Arbitrary<View> = fc.record({
@@ -24,8 +25,11 @@ const view: fc.Arbitrary<View> = fc.record({
   now: fc.option(fc.dictionary(fc.stringMatching(/^[a-zA-Z]{1,12}$/), fc.oneof(fc.string(), fc.nat()), { noNullPrototype: true })) as fc.Arbitrary<Document | null>,
   english: fc.constantFrom(...ENGLISHES),
   paper: fc.option(fc.constantFrom(...PAPERS)),
-  // A step without its lesson is not written.
-}).map((shown) => (shown.lesson === null ? { ...shown, step: PLAIN.step } : shown));
+  whole: fc.boolean(),
+  order: fc.option(fc.constantFrom(...EFFECTS)),
+  turned: fc.dictionary(fc.stringMatching(/^[a-z]{1,20}$/), fc.stringMatching(/^[ -~]{1,40}$/)).map((turned) => ({ ...turned })),
+  // A step without its lesson is not written, and nothing is turned in none.
+}).map((shown) => (shown.lesson === null ? { ...shown, step: PLAIN.step, turned: {} } : shown));
 
 describe("the address of the page", () => {
   it("gives back every view that was written into it", () => {
@@ -41,12 +45,14 @@ describe("the address of the page", () => {
       expect(at === null || at >= 0).toBe(true);
       for (const id of Object.keys(edits)) expect(WHATS).toContain(id.split(".")[0]);
     }));
-    expect(readAddress("#example=../../etc&at=25:99&units=furlong&__proto__=1&trucks.0.0.0=4")).toEqual(PLAIN);
+    expect(readAddress("#example=../../etc&at=25:99&units=furlong&__proto__=1&trucks.0.0.0=4&whole=1&order=beauty&turned.__proto__=1")).toEqual(PLAIN);
   });
 
   it("is readable: a plan with one change reads like the change", () => {
     expect(writeAddress({ ...PLAIN, example: "low-meadow", edits: { layer: "12 cm", "trucks.0": "6" }, at: 34_800, units: "us", beside: ["as-opened", "two-choppers"] }))
       .toBe("#example=low-meadow&layer=12+cm&trucks.0=6&at=09:40&units=us&beside=as-opened,two-choppers");
+    expect(writeAddress({ ...PLAIN, sheet: "lessons", lesson: "who-pays", step: "try", turned: { roller: "22 t" }, whole: true, order: "finish" }))
+      .toBe("#sheet=lessons&lesson=who-pays&step=try&turned.roller=22+t&whole=open&order=finish");
     expect(writeAddress(PLAIN)).toBe("");
   });
 

@@ -2,7 +2,7 @@
 import { useSignal } from "@preact/signals";
 import { useEffect } from "preact/hooks";
 import type { Fixes as Result, FirstRanking, FixRow } from "../../sim/study/fixes.ts";
-import { EFFECTS, type EffectName } from "../../sim/study/effectnames.ts";
+import { EFFECTS } from "../../sim/study/effectnames.ts";
 import type { Effects } from "../../sim/study/effects.ts";
 import { figureLabel, LEAST_GAIN, remedyLabel } from "../../sim/study/figuretext.ts";
 import { remediesFor, together } from "../../sim/study/remedies.ts";
@@ -10,7 +10,7 @@ import { LEFT_STANDING } from "../../sim/study/figures.ts";
 import { TableTwin } from "../page/TableTwin.tsx";
 import { quantity } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
-import { findings, plan, units } from "../state.ts";
+import { findings, order, plan, units } from "../state.ts";
 import { words } from "../words/change.ts";
 import { asking } from "./asked.ts";
 import { CautionTexts } from "./CautionTexts.tsx";
@@ -27,7 +27,6 @@ export const HELPFUL: ReadonlySet<FixRow["does"]> = new Set(["helps", "mixed", "
 export const FIRST_SHOWN = 9;
 
 export function Fixes() {
-  const chosen = useSignal<EffectName | null>(null);
   const document = plan.value;
   // The remedies of a plan that is not yet answered, or that is unsound, would be those of another.
   const answered = findings.value;
@@ -36,7 +35,7 @@ export function Fixes() {
   const shown = now?.result ?? now?.soFar ?? null;
   const result = now?.result ?? null;
   // Where packing falls behind, what is asked for first is a denser clamp; else a cheaper tonne.
-  const first = chosen.value ?? (answered?.verdict.keepsPace === false ? "density" : "cost");
+  const first = order.value ?? (answered?.verdict.keepsPace === false ? "density" : "cost");
   const rows = shown ? ranked(shown.rows, shown.ranking[first]) : [];
   const most = useSignal(FIRST_SHOWN);
   const rest = shown?.rows.filter((row) => !HELPFUL.has(row.does)) ?? [];
@@ -46,7 +45,7 @@ export function Fixes() {
         <h2 id="remedies">{words.fixes.title}</h2>
         <label class="choice-small">
           <span>{words.fixes.order}</span>
-          <select value={first} onChange={(event) => { chosen.value = EFFECTS.find((name) => name === event.currentTarget.value) ?? null; }}>
+          <select value={first} onChange={(event) => { order.value = EFFECTS.find((name) => name === event.currentTarget.value) ?? null; }}>
             {EFFECTS.map((name) => <option key={name} value={name}>{words.fixes.orders[name]}</option>)}
           </select>
         </label>

@@ -20,6 +20,7 @@ export function BackPage({ findings: { cautions, rehearsals, engine, seed, scena
   const { log, cautions: caution, address } = crewWords;
   const head = log.head(unitName("mass", units));
   const { layer } = scenario.packing;
+  const printed = addressOf({ sheet: "crew", lesson: null, whole: false, order: null, paper: null, at: null });
   return (
     <div class="back">
       <section aria-labelledby="crew-log">
@@ -47,11 +48,11 @@ export function BackPage({ findings: { cautions, rehearsals, engine, seed, scena
         </ul>
       </section>
       <section class="plan-behind" aria-labelledby="crew-plan">
-        <Square text={addressOf({ sheet: "crew", lesson: null, paper: null, at: null })} />
+        <Square text={printed} />
         <div>
           <h2 id="crew-plan">{address.title}</h2>
           <p class="quiet">{address.made(rehearsals, engine, seed, hash.slice(0, 12))}</p>
-          <Address text={addressOf({ sheet: "crew", lesson: null, paper: null, at: null })} />
+          <Address text={printed} />
         </div>
       </section>
     </div>

@@ -42,7 +42,7 @@ export function Handout({ lesson }: { readonly lesson: Lesson }) {
           <p class="quiet">{sourcesOf(lesson, told).map((source) => <span class="block" key={source}>{source}</span>)}</p>
         </>
       ) : <Waiting />}
-      <p class="quiet address">{handout.address} {addressOf({ step: "predict" })}</p>
+      <p class="quiet address">{handout.address} {addressOf({ step: "predict", turned: {} })}</p>
     </article>
   );
 }

@@ -1,11 +1,11 @@
 /** The room turns one or two sliders of this lesson, and nothing else; figures and explanation follow. */
 import { shownIn, unitName, written } from "../quantity.ts";
-import { units } from "../state.ts";
+import { turned, units } from "../state.ts";
 import { lessonSheet, wordsOf } from "../words/lessons.ts";
 import { Explained } from "./Explained.tsx";
 import { FigureTable } from "./FigureTable.tsx";
 import type { Knob, Lesson } from "./lesson.ts";
-import { lessonTrouble, turned, turnedPlans, turnedRuns } from "./room.ts";
+import { lessonTrouble, turnedPlans, turnedRuns, turns } from "./room.ts";
 import { Waiting } from "./RunStep.tsx";
 
 export function Try({ lesson }: { readonly lesson: Lesson }) {
@@ -13,8 +13,8 @@ export function Try({ lesson }: { readonly lesson: Lesson }) {
   const told = turnedRuns.value;
   const { plans, knobs } = wordsOf(lesson.id);
   if (!documents || !told) return <Waiting />;
-  const changed = Object.keys(turned.value).length > 0;
-  const alsoAll = lesson.knobs.some(({ id, turns }) => turns === "all" && turned.value[id] !== undefined);
+  const changed = Object.keys(turns.value).length > 0;
+  const alsoAll = lesson.knobs.some(({ id, turns: whose }) => whose === "all" && turns.value[id] !== undefined);
   const names = plans.map((name, i) => (changed && (alsoAll || i === plans.length - 1) ? lessonSheet.try.changed(name) : name));
   return (
     <>
@@ -35,7 +35,7 @@ function Slider({ knob: { id, dimension, unit, range }, label, value }: { readon
   const [least, most, size] = range[system];
   const shown = value === null ? least : dimension === null ? value : Number(shownIn(value, dimension, system).toFixed(dimension === "machineMass" && system === "us" ? 0 : 1));
   const said = `${shown.toLocaleString("en")} ${dimension === null ? unit ?? "" : unitName(dimension, system)}`.trim();
-  const set = (text: string) => { turned.value = { ...turned.value, [id]: dimension === null ? text : written(Number(text), dimension, system) }; };
+  const set = (text: string) => { turned.value = { ...turns.value, [id]: dimension === null ? text : written(Number(text), dimension, system) }; };
   return (
     <div class="knob">
       <label for={`knob-${id}`}>{label}</label>

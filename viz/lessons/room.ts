@@ -4,11 +4,11 @@ import * as server from "../ask.ts";
 import type { Document } from "../document.ts";
 import { latest } from "../latest.ts";
 import { readRehearsed, type Rehearsed } from "../rehearsed.ts";
-import { lesson as lessonId, reason, sheet, step } from "../state.ts";
+import { lesson as lessonId, reason, sheet, step, turned } from "../state.ts";
 import type { LessonId } from "../words/lessons.ts";
 import { LESSONS } from "./all-lessons.ts";
 import { LUCK, type Lesson, type Outcome } from "./lesson.ts";
-import { withTurned } from "./turned.ts";
+import { turnable, withTurned } from "./turned.ts";
 
 /** A rehearsed plan: its findings, and the day that is shown. */
 export interface Run extends Outcome { readonly story: Rehearsed }
@@ -60,8 +60,6 @@ const answered = signal<ReadonlyMap<string, Run>>(new Map());
 const examples = signal<ReadonlyMap<string, Document>>(new Map());
 /** Why there is no answer, in words. */
 export const lessonTrouble = signal<string | null>(null);
-/** Slider id -> what a document would say; of the lesson that is open. */
-export const turned = signal<Readonly<Record<string, string>>>({});
 
 /** The lesson's plans, or null while its worked example is still on its way. */
 export const plans = computed<readonly Document[] | null>(() => {
@@ -70,8 +68,10 @@ export const plans = computed<readonly Document[] | null>(() => {
   const document = typeof base === "string" ? examples.value.get(base) : base;
   return document ? made.map((make) => make(document)) : null;
 });
-/** The same with what the room has turned. */
-export const turnedPlans = computed<readonly Document[] | null>(() => plans.value && withTurned(lesson.value!, plans.value, turned.value));
+/** What the room has turned. */
+export const turns = computed(() => (lesson.value ? turnable(lesson.value, turned.value) : {}));
+/** The plans with that. */
+export const turnedPlans = computed<readonly Document[] | null>(() => plans.value && withTurned(lesson.value!, plans.value, turns.value));
 
 const keyOf = (document: Document): string => JSON.stringify(document);
 const runsOf = (documents: readonly Document[] | null): readonly Run[] | null => {
@@ -146,6 +146,5 @@ effect(() => {
   if (lesson.value === opened) return;
   opened = lesson.value;
   lastTurned = null;
-  turned.value = {};
   lessonTrouble.value = null;
 });

@@ -2,12 +2,11 @@
 import { signal, type Signal } from "@preact/signals";
 import { useLayoutEffect } from "preact/hooks";
 import { later } from "../page/Later.tsx";
-import { chooseExample, exampleId, examples, kept, trouble } from "../state.ts";
+import { chooseExample, exampleId, examples, kept, trouble, wholeOpen } from "../state.ts";
 import { words } from "../words.ts";
 import { doorWords } from "../words/doors.ts";
 import "./doors.css";
 
-const wholeOpen = signal(false);
 const keepingOpen = signal(false);
 const Editor = later(async () => {
   const { PlanEditor } = await import("./PlanEditor.tsx");

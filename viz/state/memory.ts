@@ -6,18 +6,19 @@ import { beside } from "./beside.ts";
 import { farms } from "./farms.ts";
 import { now } from "./now.ts";
 import { edits, exampleId, examples, kept, openExample, original, own } from "./plan.ts";
-import { cursor, lesson, paper, sheet, step, units } from "./show.ts";
+import { cursor, lesson, order, paper, sheet, step, turned, units, wholeOpen } from "./show.ts";
 import { reason, trouble } from "./trouble.ts";
 
 /** What is shown now, as an address would say it. */
 export const viewNow = (): View => ({
-  sheet: sheet.value, lesson: lesson.value, step: step.value, example: exampleId.value, own: own.value, edits: edits.value, now: now.value, at: cursor.value,
-  units: units.value, english: english.value, paper: paper.value, beside: beside.value, farms: farms.value,
+  sheet: sheet.value, lesson: lesson.value, step: step.value, turned: turned.value, example: exampleId.value, own: own.value, edits: edits.value, whole: wholeOpen.value, now: now.value,
+  at: cursor.value, units: units.value, english: english.value, paper: paper.value, order: order.value, beside: beside.value, farms: farms.value,
 });
 
-/** The whole address of what is shown now, or of something near it. */
+/** The whole address of what is shown now, or of something near it. What was turned in a lesson is no part of another. */
 export function addressOf(change: Partial<View> = {}): string {
-  return location.origin + location.pathname + writeAddress({ ...viewNow(), ...change });
+  const isAnother = change.lesson !== undefined && change.lesson !== lesson.value;
+  return location.origin + location.pathname + writeAddress({ ...viewNow(), ...(isAnother ? { turned: {} } : {}), ...change });
 }
 
 /** The address is written once things have come to rest: browsers refuse more than a few changes a second. */
@@ -42,6 +43,9 @@ addEventListener("hashchange", () => {
     sheet.value = said.sheet;
     lesson.value = said.lesson;
     step.value = said.step;
+    turned.value = said.turned;
+    wholeOpen.value = said.whole;
+    order.value = said.order;
     units.value = said.units;
     english.value = said.english;
     paper.value = said.paper;

@@ -1,5 +1,6 @@
 /** How the reader wants to see it: which sheet, which units, which English, which paper, and what is pointed at. */
 import { computed, effect, signal } from "@preact/signals";
+import type { EffectName } from "../../sim/study/effectnames.ts";
 import { readAddress } from "../address.ts";
 import { english } from "../english.ts";
 import type { UnitSystem } from "../quantity.ts";
@@ -12,6 +13,14 @@ export const sheet = signal<Sheet>(opened.sheet);
 /** id of the lesson that is open, or null */ export const lesson = signal(opened.lesson);
 /** How far a room is in that lesson. */
 export const step = signal<Step>(opened.step);
+/** Sliders of that lesson that the room has turned: slider id -> what a document would say, or the plain number. */
+export const turned = signal(opened.turned);
+
+/** The whole plan is open. */
+export const wholeOpen = signal(opened.whole);
+
+/** What the reader looks for first in the remedies, or null: what the answer suggests. */
+export const order = signal<EffectName | null>(opened.order);
 
 export const SYSTEMS_SHOWN: readonly UnitSystem[] = ["metric", "us"];
 export const units = signal<UnitSystem>(opened.units);
