@@ -95,6 +95,36 @@ describe("what to change", () => {
     expect(complaints).toEqual([]);
   });
 
+  it("says what stands in the way where no crew does, and goes on at a press: beyond the ends of the search, or to the remedies of the nearest plan", async () => {
+    const { page, complaints } = await visit("#sheet=change&example=contractor-corn-day");
+    const crew = page.locator("[aria-labelledby=crew]");
+    await crew.getByRole("button", { name: "Search" }).waitFor({ timeout: PATIENCE });
+    const tractors = crew.getByRole("spinbutton", { name: /^Packing tractors beside/ });
+    await tractors.last().fill("1");
+    await tractors.last().press("Enter");
+    await crew.getByRole("heading", { name: /^None does/ }).waitFor({ timeout: PATIENCE });
+    expect(await crew.locator(".in-the-way").innerText()).toMatch(/^The clamp comes to \d+\skg\/m³; the target is 240\skg\/m³\.$/);
+    // A day without luck is met always or never: there is no lesser certainty to ask for.
+    expect(await crew.getByRole("button", { name: /^Ask for/ }).count()).toBe(0);
+    expect(await broken(page)).toEqual([]);
+
+    const search = async (name: RegExp) => {
+      const asked = page.waitForRequest((request) => request.method() === "POST" && request.postData()!.includes("crewup"));
+      await crew.getByRole("button", { name }).click();
+      return ((await asked).postDataJSON() as { scenario: { search: { tractors: { to: number }; rules?: readonly string[] } } }).scenario.search;
+    };
+    expect((await search(/1 to 3 packing tractors$/)).tractors.to).toBe(3);
+    expect(await tractors.last().inputValue()).toBe("3");
+    await crew.getByRole("heading", { name: /^None does/ }).waitFor({ timeout: PATIENCE });
+    const trucks = /nearest: (\d+) trucks/.exec(await crew.locator(".card h3").innerText())![1]!;
+    await crew.getByRole("button", { name: "Take this plan and see its remedies" }).click();
+    expect(await page.evaluate("document.activeElement.id")).toBe("remedies");
+    await expect.poll(() => page.locator(".change .plan").innerText(), { timeout: PATIENCE }).toContain(`${trucks} truck`);
+    expect((await search(/^Search with every rule$/)).rules!.length).toBeGreaterThan(2);
+    await expect.poll(() => crew.getByRole("button", { name: "Search with every rule" }).count(), { timeout: PATIENCE }).toBe(0);
+    expect(complaints).toEqual([]);
+  });
+
   it("shows a ranking while the search goes on, and stops it on the server when told to", async () => {
     const { page, complaints } = await visit("#sheet=change&example=contractor-corn-day-living");
     const crew = page.locator("[aria-labelledby=crew]");

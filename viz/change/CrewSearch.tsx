@@ -1,5 +1,5 @@
 /** A search for the cheapest crew: ranges asked for here or given in the file, the ranking as it comes, and the plans that no other beats. */
-import { useSignal } from "@preact/signals";
+import { batch, signal, useSignal } from "@preact/signals";
 import type { CrewSearch as Result, CrewSoFar } from "../../sim/study/crew.ts";
 import { figureLabel, figureValue } from "../../sim/study/figuretext.ts";
 import type { CrewPlan } from "../../sim/study/planrecord.ts";
@@ -13,11 +13,15 @@ import { asking } from "./asked.ts";
 import { reader } from "./reader.ts";
 import { CautionTexts } from "./CautionTexts.tsx";
 import { Front } from "./Front.tsx";
-import { asksMass, rangesOf, searchOf, type Ranges } from "./ranges.ts";
+import { MOST_TRUCKS, type AskedCrew } from "./nearest.ts";
+import { NoneDoes } from "./NoneDoes.tsx";
+import { asksMass, mostTractorsOf, MOST_TRACTORS, rangesOf, searchOf, type Ranges } from "./ranges.ts";
 import { checkedPlan, tryOut } from "./tried.ts";
 import { Under } from "./Under.tsx";
 
 const study = asking<Result, CrewSoFar>("crewup");
+/** What the answer shown was asked with; the sheet's boxes may say something else by now. */
+const asked = signal<AskedCrew | null>(null);
 
 export function CrewSearch() {
   const chosen = useSignal<Partial<Ranges>>({});
@@ -28,12 +32,17 @@ export function CrewSearch() {
   const rangesNow = (): Ranges => ({ ...rangesOf(scenario, document, units.value), ...chosen.value });
   const ranges = rangesNow();
   const set = (part: Partial<Ranges>) => { chosen.value = { ...chosen.value, ...part }; };
-  const ask = () => {
+  const ask = (other: Partial<Pick<AskedCrew, "ranges" | "sure">> = {}) => {
+    batch(() => {
+      if (other.ranges) chosen.value = other.ranges;
+      if (other.sure) sure.value = other.sure;
+    });
     // The search becomes part of the plan, so that what was asked can be saved, sent and asked again.
     // A figure that was entered with the key that asks stands in no picture of the sheet yet.
-    const asked = { ...document, search: searchOf(scenario, document, rangesNow(), units.value) };
-    if (JSON.stringify(asked) !== JSON.stringify(document)) rewrite(asked);
-    study.ask(asked, { sure: sure.value / 100 });
+    const searched = { ...document, search: searchOf(scenario, document, rangesNow(), units.value) };
+    if (JSON.stringify(searched) !== JSON.stringify(document)) rewrite(searched);
+    asked.value = { ranges: rangesNow(), sure: sure.value, mostTractors: mostTractorsOf(scenario, document) };
+    study.ask(searched, { sure: sure.value / 100 });
   };
   const now = study.now.value;
   const result = now?.result ?? null;
@@ -47,8 +56,8 @@ export function CrewSearch() {
       <h2 id="crew">{w.title}</h2>
       <p>{w.lead}</p>
       <form class="ranges" onSubmit={(event) => { event.preventDefault(); ask(); }}>
-        <span>{w.trucks}</span><span class="range">{whole(w.trucks, ranges.trucksFrom, (trucksFrom) => set({ trucksFrom }), 1, 60)}{whole(w.trucks, ranges.trucksTo, (trucksTo) => set({ trucksTo }), 1, 60)}</span>
-        <span>{w.tractors}</span><span class="range">{whole(w.tractors, ranges.tractorsFrom, (tractorsFrom) => set({ tractorsFrom }), 0, 8)}{whole(w.tractors, ranges.tractorsTo, (tractorsTo) => set({ tractorsTo }), 0, 8)}</span>
+        <span>{w.trucks}</span><span class="range">{whole(w.trucks, ranges.trucksFrom, (trucksFrom) => set({ trucksFrom }), 1, MOST_TRUCKS)}{whole(w.trucks, ranges.trucksTo, (trucksTo) => set({ trucksTo }), 1, MOST_TRUCKS)}</span>
+        <span>{w.tractors}</span><span class="range">{whole(w.tractors, ranges.tractorsFrom, (tractorsFrom) => set({ tractorsFrom }), 0, MOST_TRACTORS)}{whole(w.tractors, ranges.tractorsTo, (tractorsTo) => set({ tractorsTo }), 0, MOST_TRACTORS)}</span>
         {asksMass(scenario, document) && (
           <><span>{w.heavy}</span><span class="range">{whole(w.heavy, ranges.mass, (mass) => set({ mass }), 1, 120_000)}<span class="unit">{unitName("machineMass", units.value)}</span></span></>
         )}
@@ -58,31 +67,32 @@ export function CrewSearch() {
       </form>
       <Under study={study} again={ask} />
       {!result && now?.soFar && <><p class="quiet">{w.soFar(now.soFar.rehearsed)}</p><Plans plans={now.soFar.best} name={w.title} /></>}
-      {result && <Found result={result} />}
+      {result && <Found result={result} ask={ask} />}
     </section>
   );
 }
 
-function Found({ result }: { readonly result: Result }) {
+function Found({ result, ask }: { readonly result: Result; readonly ask: Parameters<typeof NoneDoes>[0]["ask"] }) {
   const w = words.crew;
   const best = result.chosen ?? result.nearest?.plan ?? null;
   return (
     <>
       <p class="quiet">{w.plans(result.plans, result.hopeless, result.days)}</p>
+      {best === null && <p>{w.endless}</p>}
       {best && (
         <div class="card">
           <div class="card-head">
             <h3>{result.chosen ? w.chosen : w.nearest}: {said(best)}</h3>
             <button type="button" onClick={() => take(best)}>{w.take}</button>
           </div>
-          {result.nearest && <p>{textIn(units.value, result.nearest.inWords)}</p>}
-          <Plans plans={[best]} name={w.chosen} />
+          <Plans plans={[best]} name={result.chosen ? w.chosen : w.nearest} />
+          {result.nearest && asked.value && <NoneDoes result={result} nearest={result.nearest} asked={asked.value} ask={ask} toRemedies={() => { take(best); goToRemedies(); }} />}
           <CautionTexts cautions={result.cautions} told={findings.value?.cautions ?? []} />
         </div>
       )}
       {result.runnersUp.length > 0 && <><h3>{w.runnersUp}</h3><Plans plans={result.runnersUp} name={w.runnersUp} /></>}
       {result.front.length > 1 && <><h3>{w.front}</h3><Front plans={result.front} chosen={best?.index ?? null} head={heads()} rows={() => result.front.map((each) => [said(each), ...cells(each)])} /></>}
-      <p class="quiet">{textIn(units.value, result.guarantee)} {result.method}</p>
+      <p class="quiet">{result.chosen && textIn(units.value, result.guarantee)} {result.method}</p>
     </>
   );
 }
@@ -124,4 +134,11 @@ function said({ trucks, tractors, layer, rule, pace }: CrewPlan): string {
 
 function take(chosen: CrewPlan): void {
   tryOut(said(chosen), (scenario) => (scenario.search ? plansOf(scenario)[chosen.index]?.scenario ?? scenario : scenario));
+}
+
+/** Takes the reader to the remedies, which are worked out for the plan that was just taken. */
+function goToRemedies(): void {
+  const place = document.getElementById("remedies")!;
+  place.scrollIntoView();
+  place.focus({ preventScroll: true });
 }

@@ -42,7 +42,7 @@ export function Fixes() {
   return (
     <section aria-labelledby="remedies">
       <div class="change-head">
-        <h2 id="remedies">{words.fixes.title}</h2>
+        <h2 id="remedies" tabIndex={-1}>{words.fixes.title}</h2>
         <label class="choice-small">
           <span>{words.fixes.order}</span>
           <select value={first} onChange={(event) => { order.value = EFFECTS.find((name) => name === event.currentTarget.value) ?? null; }}>

@@ -31,6 +31,13 @@ export function rangesOf(scenario: Scenario, document: Document, system: UnitSys
 /** Whether the mass of a further tractor is asked for: not where the file lists the tractors that could be had. */
 export const asksMass = ({ search }: Scenario, document: Document): boolean => !search?.tractors || furtherOf(document) !== null;
 
+/** Packing tractors that the sheet asks for at the most. */
+export const MOST_TRACTORS = 8;
+
+/** The same for this plan: those of the file's own list, where it has one. */
+export const mostTractorsOf = (scenario: Scenario, document: Document): number =>
+  (asksMass(scenario, document) ? MOST_TRACTORS : Math.min(MOST_TRACTORS, scenario.search!.tractors!.list.reduce((sum, { count }) => sum + count, 0)));
+
 /** The tractor that an earlier search from this sheet wrote last into the plan's list; null where the list is the file's own. */
 function furtherOf(document: Document): { readonly [key: string]: Json } | null {
   const list = at(document, ["search", "tractors", "list"]);

@@ -1,6 +1,7 @@
 /** Texts of the sheet "What to change". Sentences of the studies themselves come from the engine. */
 import type { Does } from "../../sim/study/fixes.ts";
 import type { EffectName } from "../../sim/study/effectnames.ts";
+import type { TargetName } from "../../sim/study/targets.ts";
 import type { Over } from "../../sim/study/overs.ts";
 import { spoken } from "../english.ts";
 
@@ -73,6 +74,34 @@ const WORDS = {
     chosen: "The cheapest that does",
     nearest: "None does. The one that comes nearest",
     take: "Take this plan",
+    endless: "None does: in none of them is packing ever done. More or heavier packing tractors would do, or fewer trucks.",
+    way: {
+      title: "What stands in the way",
+      crop: "Not all of the crop comes in.",
+      density: (is: string, target: string) => `The clamp comes to ${is}; the target is ${target}.`,
+      loose: "Not every storage comes to the target density.",
+      poreSpace: (most: string) => `More than ${most} of the clamp is pores.`,
+      finish: (at: string, by: string) => `The clamp is closed at ${at}; it should be by ${by}.`,
+      waiting: (is: string, most: string) => `The chopper stands ${is} of its time in the field; up to ${most} would do.`,
+      relation: (is: string, asked: string) => `Of 100 clamps packed like this, ${is} reach the target by the published relation; ${asked} were asked for.`,
+      often: {
+        crop: (days: string) => `All of it on ${days} of 100 days.`, density: (days: string) => `Reached on ${days} of 100 days.`, poreSpace: (days: string) => `Kept to on ${days} of 100 days.`,
+        finish: (days: string) => `In time on ${days} of 100 days.`, waiting: (days: string) => `Kept to on ${days} of 100 days.`, relation: (days: string) => `So dense on ${days} of 100 days.`,
+      } as Readonly<Record<TargetName, (days: string) => string>>,
+      together: (days: string) => `Each target is met often enough, but not on the same days: all of them together on ${days} of 100.`,
+    },
+    next: {
+      title: "What you can do",
+      edges: (what: string) => `The nearest has ${what} of all that were tried.`,
+      edge: { fewestTrucks: "the fewest trucks", mostTrucks: "the most trucks", mostTractors: "the most packing tractors" },
+      wider: (trucksFrom: number, trucksTo: number, tractorsFrom: number, tractorsTo: number) => `Search ${trucksFrom} to ${trucksTo} trucks, ${tractorsFrom} to ${tractorsTo} packing tractors`,
+      ownRule: "Only the plan's own rule was tried for when packing falls behind.",
+      everyRule: "Search with every rule",
+      met: (days: string, sure: number) => `The nearest meets all targets on ${days} of 100 days as rehearsed; ${sure} are sure.`,
+      less: (days: number) => `Ask for ${days} days of 100`,
+      remedies: "What else would help it, such as ballast, stands among the remedies.",
+      toRemedies: "Take this plan and see its remedies",
+    },
     soFar: (count: number) => `The best of ${count} plans so far`,
     front: "No other plan is at once cheaper, denser and done sooner than these",
     runnersUp: "The cheapest others that seem to do",
