@@ -57,8 +57,7 @@ function rulesAt(scenario: Scenario, s: number, present: (i: number) => boolean)
   const arrivals = (shareOfCrop(scenario, s) * offeredRate(handBounds(scenario))) / load.mass;
   const road = secondsOnTheWay(scenario, s);
   const taken = holds === "never" ? 1 / spreading : 1 / cycle;
-  const left = 1 + (arrivals - taken) * road;
-  const toCome = Math.max(0, left);
+  const toCome = Math.max(0, 1 + (arrivals - taken) * road);
   const full = storage.apron / load.mass;
   const apronLoads = Math.max(1, Math.floor((holds === "until-full" ? full : full - toCome) + 1e-9));
 
@@ -81,14 +80,15 @@ function rulesAt(scenario: Scenario, s: number, present: (i: number) => boolean)
     inWords: {
       apron: holds === "until-full" ? `The apron holds ${n1(full)} loads of ${n1(load.mass / KG)} t: with ${counted(apronLoads)} on it the next finds no room, and the crew holds no longer.`
         : `The apron holds ${n1(full)} loads of ${n1(load.mass / KG)} t. ${holds === "never" ? "A crew that buries takes a load as soon as the one before is pushed up. " : ""}When the chopper stops, the load under the spout and those on the road still come: `
-        + `1 + (${n1(arrivals * 3600)} an hour that come - ${n1(taken * 3600)} an hour that are ${holds === "never" ? "pushed up" : "packed"}) x ${n1(road / 60)} min on the way ${left < 0 ? "is less than none: each finds a place. " : `= ${n1(toCome)} loads. `}`
+        + `${n1(arrivals * 3600)} an hour come and ${n1(taken * 3600)} an hour are ${holds === "never" ? "pushed up" : "packed"}. Over the ${n1(road / 60)} min on the way, the one under the spout counted in, `
+        + `${n1(toCome) === "0" ? "no more come than are taken: each finds a place." : n1(toCome) === "1" ? "1 load more comes than is taken." : `${n1(toCome)} loads more come than are taken.`} `
         + (full - toCome < 1 - 1e-9
           ? "That leaves room for no whole load: the chopper stops at the first."
           : `That leaves room for ${counted(apronLoads)} whole ${apronLoads === 1 ? "load: the chopper stops as soon as it lies" : "loads: the chopper stops as soon as they lie"} there.`),
       load: packs
         ? `Spreading ${n1(spreading / 60)} min and rolling until the relation gives the target, by those present, ${Math.min(room, storage.tractors.filter((_, i) => present(i)).length)} at a time on the wedge: ${n1(cycle / 60)} min for a load of ${n1(load.mass / KG)} t.`
         : "Nobody there spreads, or nobody rolls: this crew packs no load.",
-      passes: passes === null ? "Nothing is rolled." : `Rolling pace ${rollingSpeed.value.join(" to ")} km/h x width x time rolled, over ${counted(layers)} ${layers === 1 ? "layer" : "layers"} of `
+      passes: passes === null ? "Nothing is rolled." : `Rolling pace ${rollingSpeed.value.join(" to ")} km/h times width times time rolled, over ${counted(layers)} ${layers === 1 ? "layer" : "layers"} of `
         + `${counted(wedgeSurface(storage, half).area)} m2 at half the fill: ${n1(passes[0])} to ${n1(passes[1])} covers, ${coversWanted.value} are wanted.`,
     },
     mark: "assumption of this project",

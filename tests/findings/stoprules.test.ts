@@ -32,7 +32,8 @@ describe("The rules that a crew can keep with what it sees", () => {
     // 220 t/h are pushed up and at most some 130 t/h come: the load under the spout finds a place long before the three that lie are no more.
     expect(burying(220).keepsUp).toBe(false);
     expect(burying(220)).toMatchObject({ holds: "never", apronLoads: 3 });
-    expect(burying(220).inWords.apron).toMatch(/13\.8 an hour that are pushed up/u);
+    expect(burying(220).inWords.apron).toMatch(/13\.8 an hour are pushed up\. Over the 10\.1 min on the way, the one under the spout counted in, 0\.1 loads more come than are taken\./u);
+    expect(burying(400).inWords.apron).toContain("the one under the spout counted in, no more come than are taken: each finds a place. That leaves room for 3 whole loads");
     // A blade that is slower than the trucks still asks for a place for each load on the way.
     expect(burying(30).apronLoads).toBe(1);
   });
@@ -61,6 +62,15 @@ describe("The rules that a crew can keep with what it sees", () => {
     expect(said(160_000)).toBe(`That leaves room for ${on(160_000)} whole loads: the chopper stops as soon as they lie there.`);
   });
 
+  test("reckon in words, without signs that stand for words, and so that it can be done again by hand", () => {
+    const said = exampleNames.flatMap((name) => stopRules(example(name)).flatMap(({ inWords }) => Object.values(inWords)));
+    expect(said.length).toBeGreaterThan(30);
+    for (const sentence of said) expect(sentence).not.toMatch(/ [-x=+*] /u);
+    const [, come, packed, minutes, together] = /([\d.]+) an hour come and ([\d.]+) an hour are packed\. Over the ([\d.]+) min on the way, the one under the spout counted in, ([\d.]+) loads? more comes? than /u
+      .exec(stopRules(plan({ packing: { whenBehind: "hold" } }))[0]!.inWords.apron)!.map(Number);
+    expect(Math.abs(1 + ((come! - packed!) * minutes!) / 60 - together!)).toBeLessThan(0.1);
+  });
+
   test("say that a strong crew keeps up, and then keep a place for the load under the spout only where it must", () => {
     const strong = plan({ storages: [bunker({ tractors: [blade(20_000, { spreads: 400 }), ...[1, 2, 3, 4, 5].map((i) => roller(25_000, { name: `Roller ${i}` }))] })], trucks: [trucks(1)] });
     const [rule] = stopRules(strong);
@@ -74,7 +84,7 @@ describe("The rules that a crew can keep with what it sees", () => {
     expect(without(0)).toMatchObject({ packMinutesPerLoad: null, loadsPerHour: 0, passes: null, apronLoads: 1 });
   });
 
-  test("count the covers of a layer as rolling pace x width x time over its area", () => {
+  test("count the covers of a layer as rolling pace times width times time over its area", () => {
     const { passes, layersPerLoad } = rules!;
     expect(passes![1] / passes![0]).toBeCloseTo(2, 9);
     // Half the fill of this bunker has its full height: 18 m x 3.2 m x sqrt(1 + 9) of slope.

@@ -12,7 +12,7 @@ const tippingSpan = (day: DayFacts): number => (day.measures.loads - 1) / day.me
 /** t of the load that the rate leaves out because its own time came before the span. */
 const firstLoad = (day: DayFacts): number => day.measures.delivered - day.measures.deliveryRate * tippingSpan(day);
 
-const fleet = ({ scenario }: View): string => named(scenario.trucks.map((kind) => `${kind.count} x ${kind.kind}`), 6);
+const fleet = ({ scenario }: View): string => named(scenario.trucks.map((kind) => `${kind.count} × ${kind.kind}`), 6);
 
 const speeds = ({ scenario }: View): string =>
   named(scenario.trucks.map(({ kind, loadedSpeed, emptySpeed }) => `${kind} ${figure(3.6 * loadedSpeed, "1", 3)} and ${figure(3.6 * emptySpeed, "km/h", 3)}`), 6);
