@@ -3,8 +3,8 @@ import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { hashOf } from "../../sim/scenario/hash.ts";
 import type { Checked } from "../../sim/scenario/read.ts";
-import { checkScenario, readScenario } from "./days.ts";
-import { brokenDay, brokenText, junk, runs } from "./generated.ts";
+import { checkScenario, fullDay, leastDay, readScenario } from "./days.ts";
+import { brokenDay, brokenText, junk, runs, type Breaking } from "./generated.ts";
 
 const lowMeadow = readFileSync(new URL("../../scenarios/low-meadow.yaml", import.meta.url), "utf8");
 
@@ -30,10 +30,15 @@ function holdsGood(checked: Checked, fromText = false): void {
   walk(scenario);
 }
 
+/** What is broken, and quarters of the runs: a full day takes three times as long as a short one, and each by itself keeps well within the time of a test. */
+const BROKEN: readonly (readonly [string, Breaking, number])[] = [
+  ["short day", { days: [leastDay] }, 2], ["full day, with a thing or two wrong,", { days: [fullDay], most: 2 }, 1], ["full day, with more than two things wrong,", { days: [fullDay], fewest: 3 }, 1],
+];
+
 // Together 130,000 documents and texts when the long checks are asked for: minutes, not seconds.
 describe("whatever comes in", { timeout: 900_000 }, () => {
-  it("a broken day gets its place and a sentence, or is sound", () => {
-    fc.assert(fc.property(brokenDay(), (day) => holdsGood(checkScenario(day))), { numRuns: runs(1000, 60_000) });
+  it.each(BROKEN)("a broken %s gets its place and a sentence, or is sound", (_, of, quarters) => {
+    fc.assert(fc.property(brokenDay(of), (day) => holdsGood(checkScenario(day))), { numRuns: quarters * runs(250, 15_000) });
   });
 
   it("anything at all gets its place and a sentence", () => {
@@ -48,8 +53,8 @@ describe("whatever comes in", { timeout: 900_000 }, () => {
     fc.assert(fc.property(fc.oneof(fc.string({ maxLength: 300 }), fc.string({ unit: "binary", maxLength: 300 })), (text) => holdsGood(readScenario(text), true)), { numRuns: runs(1000, 20_000) });
   });
 
-  it("a broken day is told the same from text as from a document", () => {
-    fc.assert(fc.property(brokenDay(), (day) => {
+  it.each(BROKEN)("a broken %s is told the same from text as from a document", (_, of, quarters) => {
+    fc.assert(fc.property(brokenDay(of), (day) => {
       const text = JSON.stringify(day);
       const fromText = readScenario(text);
       const fromDocument = checkScenario(JSON.parse(text));
@@ -58,6 +63,6 @@ describe("whatever comes in", { timeout: 900_000 }, () => {
       if ("problems" in fromDocument) {
         expect("problems" in fromText && fromText.problems.map(({ pointer, detail }) => ({ pointer, detail }))).toEqual(fromDocument.problems);
       } else expect(fromText).toEqual(fromDocument);
-    }), { numRuns: runs(500, 10_000) });
+    }), { numRuns: quarters * runs(125, 2_500) });
   });
 });

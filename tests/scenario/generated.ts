@@ -54,10 +54,16 @@ function apply(day: Holder, { kind, where, which, key, value }: { kind: string; 
   }
 }
 
-/** A sound day with one to four changes; some of them leave it sound. */
-export function brokenDay(): fc.Arbitrary<Record<string, any>> {
-  return fc.tuple(fc.boolean(), fc.array(change, { minLength: 1, maxLength: 4 })).map(([full, changes]) => {
-    const day = full ? fullDay() : leastDay();
+export interface Breaking {
+  /** what is broken */ readonly days?: readonly (() => Record<string, any>)[];
+  /** changes */ readonly fewest?: number;
+  readonly most?: number;
+}
+
+/** A sound day, of the least that must be said or with every key, with one to four changes unless told otherwise; some of them leave it sound. */
+export function brokenDay({ days = [leastDay, fullDay], fewest = 1, most = 4 }: Breaking = {}): fc.Arbitrary<Record<string, any>> {
+  return fc.tuple(fc.constantFrom(...days), fc.array(change, { minLength: fewest, maxLength: most })).map(([sound, changes]) => {
+    const day = sound();
     for (const one of changes) apply(day, one);
     return day;
   });
