@@ -80,7 +80,13 @@ describe("plans side by side", () => {
     expect(pile).toContain("inside the scatter of the published relation");
     const [, costs] = await cells(page, "Cost, dry matter fed");
     expect(costs).toMatch(/−[\d.]+ −[\d.]+ to −[\d.]+/);
-    expect(await page.locator(".apart").innerText()).toMatch(/B is better at: cost, dry matter fed\./);
+    // What the loss ledger or the relation leaves open is no win, wherever the page speaks of it.
+    const told = await page.locator(".apart").innerText();
+    for (const measure of ["Dry matter fed", "Cost, dry matter fed"]) expect((await cells(page, measure))[1]).toContain("inside the range of the loss ledger");
+    expect(told).toContain("by less than the loss ledger leaves open: B at cost, dry matter fed; A at dry matter fed.");
+    expect(told).toContain("By the middle of what the loss ledger leaves open, dry matter fed costs least in B");
+    expect(told).toMatch(/The densities of B and A differ by \d+\skg\/m³, and clamps packed alike by as much/);
+    expect(told).not.toContain("is better at");
     const { page: again } = await sheet(new URL(page.url()).hash);
     await compared(again);
     expect(await again.locator(".side table").innerText()).toBe(await page.locator(".side table").innerText());
@@ -100,6 +106,7 @@ describe("plans side by side", () => {
     const [pile, bunker] = figuresIn(await page.locator(".beside .answer").innerText());
     expect(pile).toBeLessThan(bunker!);
     expect(await page.locator(".beside .answer").innerText()).toMatch(/^Dry matter fed costs least in B: /);
+    expect(await page.locator(".apart").innerText()).toMatch(/B is better at: cost, dry matter fed\.\s+Ahead on the days rehearsed, but by less than the loss ledger leaves open: A at dry matter fed\./);
     const rows = await page.locator(".cost-of-fed tbody tr").evaluateAll((all: { querySelectorAll(what: string): Iterable<{ innerText: string }> }[]) => all.map((row) => Array.from(row.querySelectorAll("td"), (cell) => Number(cell.innerText))));
     const whole = rows.at(-1)!;
     expect(whole).toEqual([bunker, pile]);

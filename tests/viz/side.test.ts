@@ -3,7 +3,7 @@ import { rehearse } from "../../sim/study/rehearsal.ts";
 import type { Findings } from "../../sim/findings/types.ts";
 import { compare } from "../../sim/study/compare.ts";
 import { carryOut } from "../../sim/study/work.ts";
-import { SIDE_MEASURES, sideBySide } from "../../viz/beside/side.ts";
+import { SIDE_MEASURES, sideBySide, toldApart, type Paired } from "../../viz/beside/side.ts";
 import { plan, trucks } from "../harvest/plan.ts";
 import { smallWithTrucks } from "../study/small.ts";
 
@@ -62,6 +62,18 @@ describe("side by side", () => {
       expect([null, "luck"]).toContain(within);
     }
     expect(sideBySide(answers[1], answers[0]).every(({ limits, within }) => limits === null && within !== "luck")).toBe(true);
+  });
+
+  it("tells two plans apart only by what neither the luck of the days nor the model leaves open, and says apart what the loss ledger leaves open", () => {
+    const rows = sideBySide(denser(5), answer);
+    const sure = (better: boolean) => ({ better }) as Paired[keyof Paired];
+    const paired: Paired = { dryDensity: sure(true), dryMatterFed: sure(true), fillTime: sure(false), truckWaiting: sure(true) };
+    const as = (measure: string, within: "ledger" | null) => rows.map((row) => (row.measure === measure ? { ...row, within } : row));
+    const { better, ledger } = toldApart(as("dryMatterFed", "ledger"), paired, ({ measure }) => measure !== "truckWaiting");
+    // The density lies inside the scatter of the relation, and a wait that rounds to nothing is no gain.
+    expect(better).toEqual({ now: [], other: ["fillTime"] });
+    expect(ledger).toEqual({ now: ["dryMatterFed"], other: [] });
+    expect(toldApart(as("dryMatterFed", null), paired, () => true).better).toEqual({ now: ["dryMatterFed", "truckWaiting"], other: ["fillTime"] });
   });
 
   it("takes no difference between two kinds of money", () => {

@@ -9,6 +9,7 @@ import { textIn } from "../sentences.ts";
 import { beside, findings, units } from "../state.ts";
 import { words as common } from "../words.ts";
 import { words } from "../words/beside.ts";
+import { Apart } from "./Apart.tsx";
 import { Answer, CostTable } from "./Costs.tsx";
 import { InStep } from "./InStep.tsx";
 import { Scale } from "./Scale.tsx";
@@ -52,7 +53,7 @@ function Compared({ plans }: { readonly plans: readonly Ready[] }) {
             <Under study={study} again={ask} />
             {comparison && (
               <>
-                <ul>{comparison.inWords.map((text) => <li key={text}>{textIn(units.value, text)}</li>)}</ul>
+                <Apart plans={plans} comparison={comparison} />
                 <p class="quiet">{words.apart.pairs(comparison.rehearsals)}</p>
                 {comparison.notes.length > 0 && <><h3>{words.apart.notes}</h3><ul>{comparison.notes.map((text) => <li key={text} class="quiet">{textIn(units.value, text)}</li>)}</ul></>}
               </>

@@ -38,7 +38,8 @@ function cheapestSaid(plans: readonly Ready[], comparison: Comparison | null): s
   if (others.every((i) => cost(i) === cost(best))) return words.apart.alike(price);
   // The pairs of days are held against A: where A is the cheapest, all of them count, else the one of the cheapest.
   const isUnsure = comparison?.differences.some(({ figures: { costPerTonneFed } }, i) => (best === 0 || best === i + 1) && costPerTonneFed?.sure === false);
-  return `${words.apart.cheapest(plans[best]!.letter, price, others.map((i) => words.apart.in(cost(i), plans[i]!.letter)))}${isUnsure ? ` ${words.apart.unsure}` : ""}`;
+  const isOpen = others.some((i) => sideBySide(all[i]!, all[best]!).some(({ measure, within }) => measure === "costPerTonneFed" && within === "ledger"));
+  return `${words.apart.cheapest(plans[best]!.letter, price, others.map((i) => words.apart.in(cost(i), plans[i]!.letter)), isOpen)}${isUnsure ? ` ${words.apart.unsure}` : ""}`;
 }
 
 export function CostTable({ plans }: { readonly plans: readonly Ready[] }) {

@@ -57,10 +57,12 @@ const FROM = "side-from";
 
 /** The measure's name; it opens where the figures come from, one measure at a time. */
 function Label({ measure, open }: { readonly measure: SideMeasure; readonly open: Signal<SideMeasure | null> }) {
-  if (measure === "coverArea") return <>{words.cover}</>;
+  if (measure === "coverArea") return <>{labelOf(measure)}</>;
   const isOpen = open.value === measure;
-  return <button type="button" class="plain to-derivation" aria-expanded={isOpen} aria-controls={isOpen ? FROM : undefined} onClick={() => { open.value = isOpen ? null : measure; }}>{inEnglish(MEASURE_WORDS[measure].label)}</button>;
+  return <button type="button" class="plain to-derivation" aria-expanded={isOpen} aria-controls={isOpen ? FROM : undefined} onClick={() => { open.value = isOpen ? null : measure; }}>{labelOf(measure)}</button>;
 }
+
+export const labelOf = (measure: SideMeasure): string => (measure === "coverArea" ? words.cover : inEnglish(MEASURE_WORDS[measure].label));
 
 /** Where a figure comes from, in each plan. */
 function From({ plans, measure, unit, system }: { readonly plans: readonly Ready[]; readonly measure: SideMeasure; readonly unit: string; readonly system: UnitSystem }) {
@@ -102,7 +104,7 @@ function unitOf(measure: SideMeasure, system: UnitSystem, money: string): string
   return printed(unit.startsWith("per ") ? `${money} ${unit}` : unit);
 }
 
-function say(measure: SideMeasure, value: number, system: UnitSystem): string {
+export function say(measure: SideMeasure, value: number, system: UnitSystem): string {
   if (measure === "coverArea") return formatNumber(inDisplayUnit(value, "surface", system), 0);
   return measure === "dryDensity" ? number(value, "density", system) : measureNumber(measure, value, system);
 }

@@ -72,3 +72,21 @@ function bandOf({ storages }: Findings): Ends | null {
   const mean = (end: 0 | 1) => storages.reduce((sum, { dryT, dryDensity }) => sum + (dryT > 0 ? dryT * dryDensity.band[end] : 0), 0) / dry;
   return [mean(0), mean(1)];
 }
+
+/** What a dairy and a contractor weigh up; the other figures lie behind these. */
+const WEIGHED: readonly SideMeasure[] = ["dryDensity", "dryMatterFed", "costPerTonneFed", "costPerTonne", "fillTime", "chopperWaiting", "truckWaiting"];
+
+/** Measures at which the one and the other plan come out ahead. */
+export interface Ahead { readonly now: readonly SideMeasure[]; readonly other: readonly SideMeasure[] }
+
+/**
+ * What tells two plans apart, from their rows with pairs of days: that the days are sure of a difference is no win where the model could not tell the two apart.
+ * @param isTold whether the difference of a row is large enough to be printed
+ */
+export function toldApart(rows: readonly SideRow[], paired: Paired, isTold: (row: SideRow) => boolean): { readonly better: Ahead; /** by less than the loss ledger leaves open */ readonly ledger: Ahead } {
+  const ahead = (within: SideRow["within"], isBetter: boolean) => WEIGHED.filter((name) => {
+    const row = rows.find(({ measure }) => measure === name);
+    return name !== "coverArea" && row !== undefined && row.difference !== null && row.within === within && isTold(row) && paired[name]?.better === isBetter;
+  });
+  return { better: { now: ahead(null, true), other: ahead(null, false) }, ledger: { now: ahead("ledger", true), other: ahead("ledger", false) } };
+}

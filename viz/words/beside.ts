@@ -33,12 +33,18 @@ const WORDS = {
   },
   apart: {
     title: "What tells them apart",
-    cheapest: (letter: string, cost: string, others: readonly string[]) => `Dry matter fed costs least in ${letter}: ${cost}, against ${listed(others)}.`,
+    /** @param isOpen the loss ledger leaves open which it is */
+    cheapest: (letter: string, cost: string, others: readonly string[], isOpen: boolean) =>
+      `${isOpen ? "By the middle of what the loss ledger leaves open, dry" : "Dry"} matter fed costs least in ${letter}: ${cost}, against ${listed(others)}.`,
     otherMoney: "What a tonne fed costs is told in different money, and does not compare.",
     noCost: "Not every plan has a cost of dry matter fed.",
     alike: (cost: string) => `Dry matter fed costs the same in all: ${cost}.`,
     in: (figure: string, letter: string) => `${figure} in ${letter}`,
     unsure: "The days rehearsed are too alike to be sure of that.",
+    betterAt: (letter: string, what: readonly string[]) => `${letter} is better at: ${what.join("; ")}.`,
+    aheadAt: (letter: string, what: readonly string[]) => `${letter} at ${what.join("; ")}`,
+    ledger: (ahead: readonly string[]) => `Ahead on the days rehearsed, but by less than the loss ledger leaves open: ${ahead.join("; ")}.`,
+    scatter: (letter: string, other: string, by: string) => `The densities of ${letter} and ${other} differ by ${by}, and clamps packed alike by as much: on two real storages the order may be the other way round.`,
     left: (masses: readonly string[]) => `Left to feed are ${listed(masses)}.`,
     leftUnsure: "What is lost on the way is not known closely enough to tell these apart.",
     unpriced: (letters: readonly string[]) => `${letters.length === 1 ? "Plan" : "Plans"} ${listed(letters)}: no cost to build is given, so none is in the cost. Write it into the plan, with the life of the storage.`,
