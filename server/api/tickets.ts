@@ -50,7 +50,7 @@ export const weighedDay = z.object({
   days: z.array(day), owners: parts, fields: parts, trucks: parts, shapes: z.object({ load: fitted, cycle: fitted, stay: fitted, between: fitted }),
   judgedDay: z.number().describe("Which of the days was held against the scenario, from 0."),
   patch: z.object({
-    changes: z.array(z.object({ path: z.array(z.union([z.string(), z.number()])), value: written, n: z.number().describe("Tickets behind it."), because: z.string() })),
+    changes: z.array(z.object({ path: z.array(z.union([z.string(), z.number()])), value: written, n: z.number().describe("Tickets behind it."), because: z.string(), fit: z.string().nullable().describe("How a shape was chosen; null where the value is none.") })),
     cannot: z.array(z.string()).describe("What the tickets do not tell."),
   }),
   judgement: z.object({

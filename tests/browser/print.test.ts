@@ -53,6 +53,48 @@ describe("the day on paper", () => {
   });
 });
 
+describe("weigh tickets on paper", () => {
+  it.each(["metric", "us"])("take two sheets of A4 and two of Letter: what was read of which file, what it tells, the plan it was held against, and no word on what only a screen can do; in %s units", async (units) => {
+    const { page, complaints } = await visit(`#sheet=tickets&example=low-meadow&units=${units}`);
+    await page.getByRole("button", { name: "Low Meadow, a morning with a stop" }).click();
+    await page.getByRole("button", { name: "Hold the day against the plan" }).click();
+    await page.locator(".judged-words p").first().waitFor();
+    const cannot = await page.locator("section[aria-labelledby=patch] li").allInnerTexts();
+    expect(cannot.length).toBeGreaterThan(2);
+    for (const format of ["Letter", "A4"] as const) {
+      const print = await sheets(page, format);
+      expect(print.length).toBe(2);
+      for (const sheet of print) expect(sheet.length).toBeGreaterThan(WORTH_A_SHEET / 2);
+      for (const said of ["Read: low-meadow-stop.csv", "Low Meadow, day one", "time of leaving", "Best explained by the stop", ...cannot]) expect(print.join("")).toContain(bare(said));
+      for (const said of ["Choose a file", "Decimal mark", "Put it into the plan", "How the shape was chosen", "How they vary"]) expect(print.join("")).not.toContain(bare(said));
+      // The judgement stands whole on its sheet.
+      expect(print[1]).toContain(bare("Was the plan right?"));
+    }
+    expect(await smallest(page)).toBeGreaterThan(7.9);
+    expect(complaints).toEqual([]);
+  });
+});
+
+describe("several days on paper", () => {
+  it.each(["metric", "us"])("take two sheets at the most, the day by day on the last, and name the plan; in %s units", async (units) => {
+    const { page, complaints } = await visit(`#sheet=campaign&example=corn-two-weeks&units=${units}`);
+    await page.locator(".campaign .answer").waitFor();
+    await page.locator(".calendar svg").waitFor();
+    const notes = await page.locator("section[aria-labelledby=campaign-notes] li").allInnerTexts();
+    expect(notes.length).toBeGreaterThan(0);
+    for (const format of ["Letter", "A4"] as const) {
+      const print = await sheets(page, format);
+      expect(print.length).toBeLessThanOrEqual(2);
+      expect(print[0]!.length).toBeGreaterThan(WORTH_A_SHEET);
+      expect(print.at(-1)).toContain(bare("Day by day"));
+      for (const said of ["Corn over two weeks", ...notes]) expect(print[0]).toContain(bare(said));
+      for (const said of ["Another farm", "The same as a table"]) expect(print.join("")).not.toContain(bare(said));
+    }
+    expect(await smallest(page)).toBeGreaterThan(7.9);
+    expect(complaints).toEqual([]);
+  });
+});
+
 /** pt of the smallest word of a print, as the sheet has it; the number on a truck's plate is none. */
 async function smallest(page: Page): Promise<number> {
   const print = await getDocumentProxy(new Uint8Array(await page.pdf({ preferCSSPageSize: true, format: "A4" })));

@@ -39,6 +39,24 @@ describe("What tickets change in a scenario", () => {
     expect(Math.abs((varies as { cv: number }).cv / TYPICAL.load - 1)).toBeLessThan(4 / Math.sqrt(2 * n("variation.load")) + 0.02);
   });
 
+  it("says why in words of the yard, counted on the tickets themselves, and how the shape was chosen apart from that", () => {
+    const varies = patch.changes.find(({ path }) => path.join(".") === "variation.load")!;
+    const [, near, all, share] = /^(\d+) of (\d+) full loads lie within ([\d.]+) % of their mean; the shape that is taken describes them well$/.exec(varies.because)!.map(Number);
+    const loads = fullLoads(weighings);
+    const mean = loads.reduce((sum, mass) => sum + mass, 0) / loads.length;
+    expect(all).toBe(loads.length);
+    // The share is printed to a tenth of a per cent: loads that near to its edge may fall on either side.
+    const within = (percent: number) => loads.filter((mass) => Math.abs(mass / mean - 1) <= percent / 100).length;
+    expect(near).toBeGreaterThanOrEqual(within(share! - 0.06));
+    expect(near).toBeLessThanOrEqual(within(share! + 0.06));
+    expect(near! / all!).toBeGreaterThan(0.5);
+    expect(varies.fit).toContain("samples drawn from it");
+    for (const { because, value, fit } of patch.changes) {
+      expect(because).not.toMatch(/lognormal|gamma|weibull|samples|Akaike/iu);
+      expect(fit === null).toBe(typeof value === "string");
+    }
+  });
+
   it("leaves the rest of the file as it was, comments and all, and says behind each value how many tickets it comes from", () => {
     const written = patchedText(text, patch);
     expect(written).toContain("# One long field, one bunker");

@@ -92,7 +92,7 @@ describe("what tickets change in the reader's own document", () => {
   });
 
   it("writes out the usual variation of everything else where the document has a word for all of it or none", () => {
-    const patch = { changes: [{ path: ["variation", "tip"], value: { shape: "gamma", cv: "12 %" }, n: 40, because: "" }] };
+    const patch = { changes: [{ path: ["variation", "tip"], value: { shape: "gamma", cv: "12 %" }, n: 40, because: "", fit: null }] };
     expect(patchedDocument({ variation: "none" }, patch)).toMatchObject({ variation: { load: "none", tip: { shape: "gamma", cv: "12 %" } } });
     expect(patchedDocument({}, patch)).toMatchObject({ variation: { loaded: "15.0 %", tip: { shape: "gamma" } } });
     expect(patchedDocument({ variation: { load: "5 %" } }, patch)).toEqual({ variation: { load: "5 %", tip: { shape: "gamma", cv: "12 %" } } });

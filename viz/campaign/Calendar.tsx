@@ -6,7 +6,7 @@ import { formatNumber } from "../../sim/scenario/units.ts";
 import { UnderPicture } from "../page/TableTwin.tsx";
 import { number, percent, quantity, shownIn, unitName } from "../quantity.ts";
 import { units } from "../state.ts";
-import { useWidth } from "../useWidth.ts";
+import { ON_PAPER, useWidth } from "../useWidth.ts";
 import { campaignWords } from "../words/campaign.ts";
 import { DATE, short } from "./dates.ts";
 
@@ -47,7 +47,7 @@ function datesOf(days: readonly ToldDay[], late: string | undefined): string[] {
 export function Calendar({ result }: { readonly result: PlannedCampaigns }) {
   const { shown: { days }, storages, farms, finish } = result;
   const words = campaignWords.calendar;
-  const [ref, width] = useWidth<HTMLDivElement>();
+  const [ref, width] = useWidth<HTMLDivElement>(ON_PAPER.whole);
   const cut = days.flatMap(({ date, fields }) => fields.map((field) => ({ date, ...field })));
   const windowOf = (farm: string) => (storages.find((each) => each.farm === farm) ?? storages[0])?.window ?? NO_WINDOW;
   const ends = [...days.flatMap(({ farm }) => windowOf(farm)), ...cut.map(({ dryMatter }) => dryMatter)];

@@ -6,6 +6,7 @@ import { asking } from "../change/asked.ts";
 import { Under } from "../change/Under.tsx";
 import { at } from "../document.ts";
 import { FirstAnswer } from "../page/FirstAnswer.tsx";
+import { PlanLine } from "../page/Verdict.tsx";
 import { OnceOf } from "../plan/PlanEditor.tsx";
 import { CAMPAIGN } from "../plan/layout.ts";
 import { percent, shownIn, unitName } from "../quantity.ts";
@@ -40,6 +41,7 @@ export function Campaign() {
       <section class="verdict" aria-labelledby="campaign">
         <h1 id="campaign">{words.title}</h1>
         {result && <p class="answer" role="status">{textIn(units.value, result.whenToStart.inWords)}</p>}
+        <div class="on-paper"><PlanLine /></div>
       </section>
       <p class="quiet screen-only">{words.lead}</p>
       <div class="whole-plan campaign-plan">

@@ -7,7 +7,7 @@ import { UnderPicture } from "../page/TableTwin.tsx";
 import { change } from "../plan/Slot.tsx";
 import { percent, shownIn, unitName } from "../quantity.ts";
 import { units } from "../state.ts";
-import { useWidth } from "../useWidth.ts";
+import { ON_PAPER, useWidth } from "../useWidth.ts";
 import { campaignWords } from "../words/campaign.ts";
 import { DATE, short } from "./dates.ts";
 
@@ -27,7 +27,7 @@ export interface StartsProps {
 
 export function Starts({ tried, found, starts, currency }: StartsProps) {
   const words = campaignWords.tried;
-  const [ref, width] = useWidth<HTMLDivElement>();
+  const [ref, width] = useWidth<HTMLDivElement>(ON_PAPER.whole);
   const x = scaleBand(tried.map((each) => each.starts), [LEFT, Math.max(LEFT + 1, Math.min(width, LEFT + tried.length * WIDEST))]).paddingInner(0.25).paddingOuter(0.1);
   const y = scaleLinear([0, 1], [HEIGHT - FOOT, TOP]);
   const named = (each: string) => [each === found?.best.starts && words.best, each === found?.latest?.starts && words.latest, each === starts && words.planned].filter((name) => name !== false);

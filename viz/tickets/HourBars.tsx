@@ -3,7 +3,7 @@ import { max, scaleLinear } from "d3";
 import { UnderPicture } from "../page/TableTwin.tsx";
 import { formatNumber } from "../../sim/scenario/units.ts";
 import { clock } from "../quantity.ts";
-import { useWidth } from "../useWidth.ts";
+import { ON_PAPER, useWidth } from "../useWidth.ts";
 
 export interface HourBar {
   /** s after midnight */ readonly from: number;
@@ -31,7 +31,7 @@ const BETWEEN = 3;
 const HOUR = 3600;
 
 export function HourBars({ name, what, unit, bars, gaps, summary, head, rows }: HourBarsProps) {
-  const [ref, width] = useWidth<HTMLDivElement>();
+  const [ref, width] = useWidth<HTMLDivElement>(ON_PAPER.whole);
   const first = bars[0]?.from ?? 0;
   const last = (bars.at(-1)?.from ?? 0) + HOUR;
   const x = scaleLinear([first, last], [LEFT, Math.max(LEFT + 1, width - 1)]);

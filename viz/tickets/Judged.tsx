@@ -5,7 +5,7 @@ import type { WeighedDay } from "../../sim/study/tickets/study.ts";
 import { formatNumber } from "../../sim/scenario/units.ts";
 import { asking } from "../change/asked.ts";
 import { Under } from "../change/Under.tsx";
-import { clock } from "../quantity.ts";
+import { clock, withMinus } from "../quantity.ts";
 import { measureIn, textIn } from "../sentences.ts";
 import { plan, units } from "../state.ts";
 import { capital } from "../words.ts";
@@ -77,7 +77,7 @@ function Answer({ result: { judgement, judgedDay, days } }: { readonly result: W
           <div class="scroll" tabIndex={0} role="group" aria-label={words.explained}>
             <table>
               <thead><tr>{words.explainedHead.map((text, i) => <th key={text} scope="col" class={i === 0 ? "left" : ""}>{text}</th>)}</tr></thead>
-              <tbody>{explained.map(({ input, what, closes }) => <tr key={input}><th scope="row" class="left">{textIn(units.value, capital(what))}</th><td>{Math.round(100 * closes)}</td></tr>)}</tbody>
+              <tbody>{explained.map(({ input, what, closes }) => <tr key={input}><th scope="row" class="left">{textIn(units.value, capital(what))}</th><td>{withMinus(String(Math.round(100 * closes)))}</td></tr>)}</tbody>
             </table>
           </div>
         </>

@@ -4,6 +4,7 @@ import { takeBack, tried, tryPlan } from "../change/tried.ts";
 import { at } from "../document.ts";
 import { textIn } from "../sentences.ts";
 import { plan, units } from "../state.ts";
+import { capital } from "../words.ts";
 import { ticketWords } from "../words/tickets.ts";
 import { patchedDocument } from "./patched.ts";
 import { file } from "./taken.ts";
@@ -29,7 +30,10 @@ export function Patch({ patch }: { readonly patch: Patched | null }) {
                   <tr key={change.path.join("/")}>
                     <th scope="row" class="left">{words.names[nameOf(change)] ?? change.path.join(" ")}</th>
                     <td class="left">{written(at(document, change.path) as Written | undefined)}</td><td class="left">{written(change.value)}</td><td>{change.n}</td>
-                    <td class="left why-so">{textIn(units.value, change.because)}</td>
+                    <td class="left why-so">
+                      {capital(textIn(units.value, change.because))}
+                      {change.fit !== null && <details class="how-chosen screen-only"><summary>{words.chosen}<span class="unseen">: {words.names[nameOf(change)]}</span></summary><p>{capital(change.fit)}</p></details>}
+                    </td>
                   </tr>
                 ))}
               </tbody>

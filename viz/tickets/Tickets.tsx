@@ -1,6 +1,7 @@
 /** Weigh tickets: taken in, understood, what they tell, whether the plan was right, what they would change in it, and for whoever asks how they vary. */
 import { useEffect } from "preact/hooks";
 import { checkedPlan } from "../change/tried.ts";
+import { PlanLine } from "../page/Verdict.tsx";
 import { words as common } from "../words.ts";
 import { plan, trouble as planTrouble } from "../state.ts";
 import { ticketWords as words } from "../words/tickets.ts";
@@ -8,7 +9,7 @@ import { Judged } from "./Judged.tsx";
 import { Patch } from "./Patch.tsx";
 import { Shapes } from "./Shapes.tsx";
 import { Take } from "./Take.tsx";
-import { reading, worked, workOut } from "./taken.ts";
+import { file, reading, worked, workOut } from "./taken.ts";
 import { Told } from "./Told.tsx";
 import { Understood } from "./Understood.tsx";
 import "../change/change.css";
@@ -26,6 +27,8 @@ export function Tickets() {
       <section aria-labelledby="tickets-title">
         <h1 id="tickets-title">{words.title}</h1>
         <p class="quiet screen-only">{words.lead}</p>
+        {file.value && <p class="on-paper">{words.take.now(file.value.name)}</p>}
+        <div class="on-paper"><PlanLine /></div>
         <Take />
       </section>
       {read && <Understood read={read} />}

@@ -41,6 +41,7 @@ export function Told({ worked: { reading, scenario, weighed } }: { readonly work
           </select>
         </label>
       )}
+      {lists.length > 1 && <p class="on-paper">{words.day(place + 1, lists.length, weighed.days[place]!.loads)}</p>}
       <div class="two">
         <DayTable day={weighed.days[place]!} midnight={midnight} />
         <div class="part-tables">

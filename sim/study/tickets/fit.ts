@@ -168,6 +168,15 @@ function shareAsFar(chosen: Fit, n: number, seed: number): number | null {
   return (asFar + 1) / (DRAWN + 1);
 }
 
+/** How far the values lie from their mean, and whether the shape describes them, in a yard's words. @param what the values, in the plural */
+export function spreadSaid(values: readonly number[], { shape, asFar }: FittedSample, what: string): string {
+  const mean = meanOf(values);
+  const share = "cv" in shape ? shape.cv : 1;
+  const near = values.filter((value) => Math.abs(value - mean) <= share * mean).length;
+  const fit = asFar === null ? "" : asFar < UNFIT ? "; no shape that a plan knows describes them well, and the nearest is taken" : "; the shape that is taken describes them well";
+  return `${near} of ${values.length} ${what} lie within ${formatNumber(100 * share, 1)} % of their mean${fit}`;
+}
+
 function why(chosen: Fit, near: readonly Fit[], fits: readonly Fit[], asFar: number | null): string {
   const others = near.filter(({ kind }) => kind !== chosen.kind).map(({ kind }) => kind);
   const next = fits.filter(({ kind }) => kind !== chosen.kind).sort((a, b) => a.aicc - b.aicc)[0];

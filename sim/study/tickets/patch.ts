@@ -4,7 +4,7 @@ import type { Shape } from "../../kernel/shapes.ts";
 import { ACTIVITIES, type Activity, type Scenario } from "../../scenario/types.ts";
 import { formatNumber } from "../../scenario/units.ts";
 import { TYPICAL } from "../../scenario/typical.ts";
-import { fitShapes, FEWEST_FITTED } from "./fit.ts";
+import { fitShapes, FEWEST_FITTED, spreadSaid } from "./fit.ts";
 import { workedBetween, type Pause, type Weighing } from "./loads.ts";
 
 /** A value as the scenario file writes it. */
@@ -15,6 +15,7 @@ export interface Change {
   readonly value: Written;
   /** tickets behind it */ readonly n: number;
   readonly because: string;
+  /** how the shape was chosen, for a statistician; null where the value is no shape */ readonly fit: string | null;
 }
 
 export interface Patch { readonly changes: readonly Change[]; /** a sentence each */ readonly cannot: readonly string[] }
@@ -33,6 +34,8 @@ const FEWEST_SHAPE = 30;
 
 const meanOf = (values: readonly number[]) => values.reduce((a, b) => a + b, 0) / values.length;
 const written = (shape: Shape): Written => ("cv" in shape ? { shape: shape.kind, cv: `${formatNumber(shape.cv * 100, 1)} %` } : { shape: shape.kind });
+
+const restsLeftOut = (rests: number): string => (rests === 0 ? "" : rests === 1 ? "; one rest from the end of a field left out" : `; ${rests} rests from the ends of fields left out`);
 
 /** Full loads, kg: the rests from the ends of fields are no measure of a truck. */
 export function fullLoads(weighings: readonly Weighing[]): number[] {
@@ -61,7 +64,7 @@ export function patchOf(scenario: Scenario, weighings: readonly Weighing[]): Pat
   const oneKind = scenario.trucks.length === 1;
   const vary = (activity: Activity, values: readonly number[], what: string) => {
     const fitted = values.length < FEWEST_SHAPE ? null : fitShapes(values);
-    if (fitted) changes.push({ path: ["variation", activity], value: written(fitted.shape), n: values.length, because: `${what}: ${fitted.why}` });
+    if (fitted) changes.push({ path: ["variation", activity], value: written(fitted.shape), n: values.length, because: spreadSaid(values, fitted, what), fit: fitted.why });
     else cannot.push(`How much ${what} vary: ${values.length} are too few or all alike; ${FEWEST_SHAPE} would do.`);
   };
 
@@ -71,7 +74,7 @@ export function patchOf(scenario: Scenario, weighings: readonly Weighing[]): Pat
   if (!oneKind) cannot.push("Loads by kind of truck: the tickets name trucks and not kinds, and the scenario has several.");
   else if (loads.length < FEWEST_MEAN) cannot.push(`The load of a truck: ${loads.length} full ones are too few; ${FEWEST_MEAN} would do.`);
   else if (meanOf(loads) > holds) cannot.push(`The load of a truck: the tickets have ${formatNumber(meanOf(loads) / 1000, 2)} t, and its volume holds ${formatNumber(holds / 1000, 2)} t at the loose density of the file. One of the two is wrong there.`);
-  else changes.push({ path: ["trucks", 0, "load"], value: `${formatNumber(meanOf(loads) / 1000, 2)} t`, n: loads.length, because: `mean of the full loads; ${weighings.length - loads.length} rests from the ends of fields left out` });
+  else changes.push({ path: ["trucks", 0, "load"], value: `${formatNumber(meanOf(loads) / 1000, 2)} t`, n: loads.length, because: `mean of the full loads${restsLeftOut(weighings.length - loads.length)}`, fit: null });
   if (oneKind) vary("load", loads, "full loads");
 
   const lone = loneStays(weighings, scenario.shift.breaks).filter((stay) => stay > 0);
@@ -79,8 +82,8 @@ export function patchOf(scenario: Scenario, weighings: readonly Weighing[]): Pat
   else if (!oneKind) cannot.push("The time to tip: the scenario has several kinds of truck.");
   else if (lone.length < FEWEST_MEAN) cannot.push(`The time to tip: only ${lone.length} trucks found nobody at the storage, and of the others it is not known how long they waited.`);
   else {
-    changes.push({ path: ["trucks", 0, "tip"], value: `${formatNumber(meanOf(lone) / 60, 2)} min`, n: lone.length, because: "mean time from the scale until it left, of trucks that found nobody at the storage" });
-    vary("tip", lone, "times of trucks alone at the storage");
+    changes.push({ path: ["trucks", 0, "tip"], value: `${formatNumber(meanOf(lone) / 60, 2)} min`, n: lone.length, because: "mean time from the scale until it left, of trucks that found nobody at the storage", fit: null });
+    vary("tip", lone, "stays of trucks alone at the storage");
   }
   cannot.push("Speeds on the road and the time to be filled: a ticket tells the whole round and not its parts.");
   cannot.push("What the chopper could do: the tickets tell what came, and it may have waited for trucks.");
