@@ -5,7 +5,7 @@ import type { CrewChange, Lift } from "./daylog.ts";
 import type { Load } from "./load.ts";
 import type { Clock, Machine } from "./machine.ts";
 import type { PastLift } from "./start.ts";
-import { cycleAtTarget, layerSeen, paceAtLayer, paceAtReference, plannedVolume, rollingShares, roomOn } from "./pace.ts";
+import { cycleAtTarget, layerSeen, paceAtLayer, paceAtReference, plannedVolume, rollingShares, roomKeepsFrom, roomOn } from "./pace.ts";
 
 export class Crew {
   readonly machines: Machine[];
@@ -14,6 +14,9 @@ export class Crew {
   private readonly isBlade: readonly boolean[];
   private readonly present: boolean[];
   /** tractors that the wedge has room for; the others take turns */ private room: number;
+  /** m3 from which that stays as it is: most loads of a day come later, and the wedge need not be looked at for them */
+  private readonly roomKeepsFrom: number;
+  private roomKeeps = false;
   /** kg/s that the blades present push together at the reference layer */ private spreading = 0;
   /** true while the blades push: they do not roll then */ private pushing = false;
   /** seconds rolled on the open lift, by tractor; null while nothing lies open */ private rolled: Float64Array | null = null;
@@ -47,6 +50,7 @@ export class Crew {
     this.fullCycle = cycleAtTarget(scenario, this.storage, usual, depth);
     this.cycleNow = this.fullCycle;
     this.room = this.roomAt(0);
+    this.roomKeepsFrom = roomKeepsFrom(scenario, this.storage, this.whole);
     this.reckon();
     for (const machine of this.machines) if (machine.awayUntil === Infinity) machine.goHome();
   }
@@ -69,6 +73,8 @@ export class Crew {
 
   /** So many m3 lie now, at planned density: a wedge that has grown has room for more tractors. */
   seeWedge(volume: number): void {
+    if (this.roomKeeps) return;
+    this.roomKeeps = volume >= this.roomKeepsFrom;
     const room = this.roomAt(volume);
     if (room === this.room) return;
     this.settle();

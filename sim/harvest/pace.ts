@@ -1,5 +1,5 @@
 /** The pace of a crew: how fast it spreads, and how long one load takes it at target density. Pure; the findings and the page read these too. */
-import { capacityOf, meanDepthOf, roomFor, shareThatCounts } from "../forage/geometry/index.ts";
+import { capacityOf, firstWedgeShare, grownWedge, meanDepthOf, roomFor, shareThatCounts } from "../forage/geometry/index.ts";
 import { heaviestFirst, referenceLayer, steadyCycle } from "../forage/packing.ts";
 import type { Scenario, Storage } from "../scenario/types.ts";
 import type { Load } from "./load.ts";
@@ -30,6 +30,15 @@ export function roomOn(scenario: Scenario, storage: Storage, volume: number, who
     // Before anything lies, the first load will be spread as wide as the storage.
     case "by-width": return roomFor(storage, Math.max(volume, FIRST_SLIVER), widestOf(storage), 0);
     case "first-wedge-too": return roomFor(storage, volume, widestOf(storage), whole);
+  }
+}
+
+/** m3 from which `roomOn` says the same however much more comes: the wedge has grown, and is not the first any more. */
+export function roomKeepsFrom(scenario: Scenario, storage: Storage, whole: number): number {
+  switch (scenario.packing.wedgeRoom) {
+    case "off": return 0;
+    case "by-width": return grownWedge(storage);
+    case "first-wedge-too": return Math.max(grownWedge(storage), firstWedgeShare.value * whole);
   }
 }
 

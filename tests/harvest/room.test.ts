@@ -1,8 +1,10 @@
+import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { rehearseDay } from "../../sim/harvest/day.ts";
 import { storedIn } from "../../sim/findings/stored.ts";
-import { rollingShares, roomOn } from "../../sim/harvest/pace.ts";
+import { rollingShares, roomKeepsFrom, roomOn } from "../../sim/harvest/pace.ts";
 import type { WedgeRoom } from "../../sim/scenario/types.ts";
+import { shapes } from "../forage/geometry-shapes.ts";
 import { blade, bunker, plan, roller } from "./plan.ts";
 
 /** A blade and three rollers on a bunker of so many m. A tractor of 2.5 m wants a lane of 4.5 m. */
@@ -45,5 +47,18 @@ describe("Room on the wedge", () => {
     expect(first).toBeGreaterThanOrEqual(0.12 * dry);
     expect(first - lifts[0]!.dryMass).toBeLessThan(0.12 * dry);
     expect(densityOf(scenario)).toBeLessThan(densityOf(crew(18, "by-width")));
+  });
+
+  it("stays as it is from the volume on that is named for it, and changed just before where the first wedge counts", () => {
+    const room = fc.constantFrom<WedgeRoom>("off", "by-width", "first-wedge-too");
+    fc.assert(fc.property(shapes, room, fc.double({ min: 1, max: 50_000, noNaN: true }), fc.double({ min: 0, max: 3, noNaN: true }), (shape, wedgeRoom, whole, more) => {
+      const storage = { ...bunker(), ...shape };
+      const scenario = plan({ storages: [storage], packing: { wedgeRoom } });
+      const from = roomKeepsFrom(scenario, storage, whole);
+      expect(roomOn(scenario, storage, from * (1 + more), whole)).toBe(roomOn(scenario, storage, from, whole));
+    }), { numRuns: 1000 });
+    const first = crew(18, "first-wedge-too");
+    expect(roomKeepsFrom(first, first.storages[0]!, 5000)).toBe(0.12 * 5000);
+    expect([599, 600].map((volume) => roomOn(first, first.storages[0]!, volume, 5000))).toEqual([1, 4]);
   });
 });

@@ -28,13 +28,22 @@ export function behind(profile: Profile, toe: number): number {
 export function toeFor(shape: Shape, volume: number): number {
   if (!(volume > 0)) return 0;
   const profile = profileOf(shape);
-  const grown = floorFor(profile, profile.top);
+  const grown = grownToe(profile);
   if (volume >= behind(profile, grown)) {
     const { area, lost } = sumsTo(profile, profile.top);
     return (volume + lost) / area;
   }
   // While the wedge grows, a step of the toe adds the whole cross-section up to its ridge.
   return rootOf((toe) => behind(profile, toe) - volume, (toe) => sumsTo(profile, topBehind(profile, toe)).area, 0, grown);
+}
+
+/** m from the back to the foot of a wedge that has just come to its full height. */
+const grownToe = (profile: Profile): number => floorFor(profile, profile.top);
+
+/** m3 in that wedge: with more it moves on and keeps its size. */
+export function grownWedge(shape: Shape): number {
+  const profile = profileOf(shape);
+  return behind(profile, grownToe(profile));
 }
 
 /** Where this volume lies. */

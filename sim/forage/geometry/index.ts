@@ -1,6 +1,6 @@
 /** The geometry of storages: bunkers and piles, filled by a wedge that moves on. Pure, in m, m2, m3 and kg; see shape.ts for the fill model. */
 export type { Shape } from "./shape.ts";
-export { baseUnderSlopes, bodyOf, capacityOf, footprintOf, meanDepthOf, toeFor, volumeBehind } from "./body.ts";
+export { baseUnderSlopes, bodyOf, capacityOf, footprintOf, grownWedge, meanDepthOf, toeFor, volumeBehind } from "./body.ts";
 export type { Body } from "./body.ts";
 export { checksOf } from "./checks.ts";
 export { bagLength, coverFor, filmOverlap, sheetWidth, surfaceOf, tyresPerArea, weightsFor } from "./cover.ts";
