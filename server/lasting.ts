@@ -44,9 +44,9 @@ export class Lasting {
     return this.#store.with(({ answers }) => answers.remove(kind, id));
   }
 
-  /** Sees to it that an answer is written soon. */
-  keep(kind: AnswerKind, id: string, body: Uint8Array, log: Uint8Array | null): void {
-    this.#gathered.set(`${kind} ${id}`, Promise.all([packed(body), log && packed(log)]).then(([packedBody, packedLog]) => ({ kind, id, body: packedBody, log: packedLog })));
+  /** Sees to it that an answer is written soon, and the question that its day can be told from. */
+  keep(kind: AnswerKind, id: string, body: Uint8Array, question: Uint8Array | null): void {
+    this.#gathered.set(`${kind} ${id}`, Promise.all([packed(body), question && packed(question)]).then(([packedBody, packedQuestion]) => ({ kind, id, body: packedBody, log: null, question: packedQuestion })));
     this.#due ??= setTimeout(() => void this.write(), this.#limits.gatherMs).unref();
   }
 

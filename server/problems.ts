@@ -43,6 +43,7 @@ export const refusals = {
   noSuchThing: (what: string) => new Refusal(404, `There is no ${what} here.`),
   noSuchRehearsal: () =>
     new Refusal(404, "No rehearsal of that id is kept here, or not any more. Post its scenario again: the answer will be the same, under the same id."),
+  noSuchDay: () => new Refusal(404, "The day of this rehearsal cannot be told any more: the engine that rehearsed it was another one. Post its scenario again."),
   noSuchStudy: () => new Refusal(404, "No study of that id is known here, or not any more. Post its question again: the answer will be the same, under the same id."),
   notThatMethod: (method: string, allowed: string) =>
     new Refusal(405, `${method} is not for this address; ${allowed} would do.`, { headers: { Allow: allowed } }),

@@ -22,12 +22,21 @@ export const LARGEST_SEED = Number.MAX_SAFE_INTEGER;
 
 const KNOWN_KEYS = ["scenario", "rehearsals", "seed", "from"];
 
+/** A question as it came: all that is kept of it, to be read again when the day it asked for is to be seen. */
+export interface Question extends WrittenText {
+  /** of its address, `?` included; empty for none */ readonly query: string;
+}
+
+/** The job that is asked for. */
+export const jobOf = ({ form, text, query }: Question, limits: Limits): Job =>
+  (form === "yaml" ? jobOfYaml(text, new URLSearchParams(query), limits) : jobOfJson(text, limits));
+
 export interface Checked { readonly scenario: Scenario; readonly defaults: readonly AppliedDefault[] }
 /** How often, and with which luck; where undefined, the scenario decides. */
 interface Wish { readonly rehearsals?: number | undefined; readonly seed?: number | undefined }
 
 /** A body of JSON: `{"scenario": ..., "rehearsals"?, "seed"?, "from"?}`. Pointers of errors begin at the body. */
-export function questionOfJson(text: string, limits: Limits): Job {
+function jobOfJson(text: string, limits: Limits): Job {
   const body = parseJson(text, limits.depth);
   if (typeof body !== "object" || body === null || Array.isArray(body)) {
     throw unsound([{ pointer: "", detail: "The body is one object: {\"scenario\": ..., \"rehearsals\": 100, \"seed\": 1}; the last two may be left out." }], limits);
@@ -42,7 +51,7 @@ export function questionOfJson(text: string, limits: Limits): Job {
   if ("problems" in checked) throw unsound([...errors, ...checked.problems.map((problem) => ({ ...problem, pointer: "/scenario" + problem.pointer }))], limits);
   const { start, wrong } = startAsked(from, checked.scenario);
   if (errors.length + wrong.length > 0) throw unsound([...errors, ...wrong], limits);
-  return jobOf(checked, { rehearsals, seed } as Wish, "/scenario", limits, start);
+  return bounded(checked, { rehearsals, seed } as Wish, "/scenario", limits, start);
 }
 
 /** How things stand, at the key `from` of a body: what the rest of the day starts from, or what is wrong with it. */
@@ -53,7 +62,7 @@ export function startAsked(from: unknown, scenario: Scenario): { readonly start?
 }
 
 /** A body of YAML: the text of a scenario file. `rehearsals` and `seed` stand in the address. Pointers of errors begin at the file's root. */
-export function questionOfYaml(text: string, query: URLSearchParams, limits: Limits): Job {
+function jobOfYaml(text: string, query: URLSearchParams, limits: Limits): Job {
   const read = readDocument(text);
   if ("problem" in read) throw refusals.brokenYaml([read.problem]);
   const number = (name: string) => (query.has(name) ? Number(query.get(name) || NaN) : undefined);
@@ -62,7 +71,7 @@ export function questionOfYaml(text: string, query: URLSearchParams, limits: Lim
   const checked = checkScenario(read.value);
   if ("problems" in checked) throw unsound([...errors, ...checked.problems.map((problem) => ({ ...problem, ...read.placeOf(problem.pointer) }))], limits);
   if (errors.length > 0) throw unsound(errors, limits);
-  return jobOf(checked, wish, "", limits);
+  return bounded(checked, wish, "", limits);
 }
 
 /** A text that is to be kept: a scenario file's own, or the scenario as JSON. Pointers of errors begin at its root. */
@@ -87,7 +96,7 @@ function wishErrors({ rehearsals, seed }: Record<keyof Wish, unknown> | Wish, li
 }
 
 /** Bounds the work and gives it its id: the same for the same checked scenario, defaults that applied, seed, rehearsals, engine and start. */
-function jobOf({ scenario, defaults }: Checked, wish: Wish, pointer: string, limits: Limits, start?: DayStart): Job {
+function bounded({ scenario, defaults }: Checked, wish: Wish, pointer: string, limits: Limits, start?: DayStart): Job {
   const rehearsals = wish.rehearsals ?? usualRehearsals(scenario);
   const seed = wish.seed ?? scenario.seed;
   const steps = stepsOf(scenario);

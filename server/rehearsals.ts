@@ -3,12 +3,11 @@ import type { Express, Request, Response } from "express";
 import { scenarioBody, writtenIn } from "./bodies.ts";
 import type { Office } from "./office.ts";
 import { document, send } from "./documents.ts";
-import type { Job } from "./job.ts";
 import type { Limits } from "./limits.ts";
 import { ClientGone, refusals } from "./problems.ts";
-import { questionOfJson, questionOfYaml } from "./question.ts";
+import { jobOf, type Question } from "./question.ts";
 import { resource } from "./resource.ts";
-import { TABLES } from "./tables.ts";
+import { DAY_TABLES, measures } from "./tables.ts";
 
 export const REHEARSALS = "/api/v1/rehearsals";
 
@@ -21,19 +20,13 @@ function goneOf(response: Response): AbortSignal {
   return gone.signal;
 }
 
-/** The job that a request asks for. */
-function jobAsked(request: Request, limits: Limits): Job {
-  const { form, text } = writtenIn(request);
-  return form === "yaml" ? questionOfYaml(text, new URL(request.url, "http://here").searchParams, limits) : questionOfJson(text, limits);
-}
-
 export function putRehearsals(app: Express, office: Office, limits: Limits): void {
   const post = async (request: Request, response: Response) => {
     const gone = goneOf(response);
-    const job = jobAsked(request, limits);
-    const answer = await office.answer(job, gone);
-    response.set("Location", `${REHEARSALS}/${job.id}`);
-    send(request, response, answer.findings);
+    const question: Question = { ...writtenIn(request), query: new URL(request.url, "http://here").search };
+    const { id, findings } = await office.answer(jobOf(question, limits), question, gone);
+    response.set("Location", `${REHEARSALS}/${id}`);
+    send(request, response, findings);
   };
   const keptUnder = (id: unknown) => {
     const answer = office.kept(String(id));
@@ -43,13 +36,16 @@ export function putRehearsals(app: Express, office: Office, limits: Limits): voi
 
   resource(app, REHEARSALS, { POST: [...scenarioBody(limits), post] });
   resource(app, `${REHEARSALS}/:id`, { GET: (request, response) => send(request, response, keptUnder(request.params.id).findings) });
-  resource(app, `${REHEARSALS}/:id/log`, { GET: (request, response) => send(request, response, keptUnder(request.params.id).log) });
-  for (const [name, table] of Object.entries(TABLES)) {
-    resource(app, `${REHEARSALS}/:id/${name}.csv`, {
-      GET: (request, response) => {
-        response.set("Content-Disposition", `attachment; filename="${name}.csv"`);
-        send(request, response, document(table(keptUnder(request.params.id)), "text/csv; charset=utf-8"));
-      },
-    });
-  }
+  const logUnder = (request: Request, response: Response) => office.log(keptUnder(request.params.id), goneOf(response));
+  resource(app, `${REHEARSALS}/:id/log`, { GET: async (request, response) => send(request, response, await logUnder(request, response)) });
+
+  const putTable = (name: string, made: (request: Request, response: Response) => Promise<string>) => resource(app, `${REHEARSALS}/:id/${name}.csv`, {
+    GET: async (request, response) => {
+      const table = await made(request, response);
+      response.set("Content-Disposition", `attachment; filename="${name}.csv"`);
+      send(request, response, document(table, "text/csv; charset=utf-8"));
+    },
+  });
+  putTable("measures", async (request) => measures(keptUnder(request.params.id).findings));
+  for (const [name, table] of Object.entries(DAY_TABLES)) putTable(name, async (request, response) => table(await logUnder(request, response)));
 }

@@ -1,8 +1,9 @@
 /** Who does the computing: threads of their own, so that the server stays awake, or, where there is no built worker, the server's own thread. */
 import { availableParallelism } from "node:os";
 import { Piscina } from "piscina";
-import { perform } from "./job.ts";
-import type { Answer, Job, NoAnswer, Part, Rehearsed } from "./job.ts";
+import type { Document } from "./documents.ts";
+import { logOf, perform } from "./job.ts";
+import type { Answer, Job, NoAnswer, Part, Rehearsed, ShownDay } from "./job.ts";
 import type { Limits } from "./limits.ts";
 
 /** The runner has been closed: the server ends. */
@@ -12,6 +13,8 @@ export interface Runner {
   /** jobs that run side by side */ readonly atOnce: number;
   /** Does one job. Rejects when the signal is aborted, ending the thread that was on it; with `SentHome` when the runner is or has been closed. */
   run(job: Job, signal: AbortSignal): Promise<Answer | NoAnswer>;
+  /** Tells one day of a job load by load. Rejects as `run` does. */
+  log(day: ShownDay, signal: AbortSignal): Promise<Document>;
   close(): Promise<void>;
 }
 
@@ -54,18 +57,22 @@ export function threadRunner(worker: URL, limits: Limits, threads: number = usua
     }
   };
   let closed = false;
+  const unlessClosed = async <Result>(work: () => Promise<Result>): Promise<Result> => {
+    // A destroyed pool would start new threads for new jobs.
+    if (closed) throw new SentHome();
+    try {
+      return await work();
+    } catch (error) {
+      throw closed ? new SentHome() : error;
+    }
+  };
   return {
     atOnce: threads,
-    run: async (job, signal) => {
-      // A destroyed pool would start new threads for new jobs.
-      if (closed) throw new SentHome();
-      try {
-        const parts = sharedOut(job, threads);
-        return await (parts.length > 1 ? share(job, parts, signal) : pool.run(job, { signal }));
-      } catch (error) {
-        throw closed ? new SentHome() : error;
-      }
-    },
+    run: (job, signal) => unlessClosed(() => {
+      const parts = sharedOut(job, threads);
+      return parts.length > 1 ? share(job, parts, signal) : pool.run(job, { signal });
+    }),
+    log: (day, signal) => unlessClosed(() => pool.run(day, { signal, name: "logOf" })),
     close: () => {
       closed = true;
       return pool.destroy();
@@ -80,6 +87,10 @@ export function ownThreadRunner(): Runner {
     run: async (job, signal) => {
       signal.throwIfAborted();
       return perform(job);
+    },
+    log: async (day, signal) => {
+      signal.throwIfAborted();
+      return logOf(day);
     },
     close: async () => {},
   };

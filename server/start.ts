@@ -8,7 +8,7 @@ import { LIMITS } from "./limits.ts";
 import { listen } from "./listen.ts";
 import { addressesOf, inUrl, LOOPBACK, ownNames } from "./names.ts";
 import { readPage } from "./page.ts";
-import { questionOfYaml } from "./question.ts";
+import { jobOf } from "./question.ts";
 import { MOST_WHOLE, ownThreadRunner, threadRunner } from "./runner.ts";
 import { Store } from "./store/store.ts";
 import { StudyDesk } from "./studies/desk.ts";
@@ -65,7 +65,7 @@ export async function start({ host, port, instead, token, folder, report }: Star
   // A thread's first rehearsal takes several times as long as its tenth; better now than when somebody waits. So few that each thread has its own.
   const [example] = templates;
   const first = async () => {
-    if (example !== undefined) await hands.run(questionOfYaml(example.text, new URLSearchParams({ rehearsals: String(MOST_WHOLE) }), LIMITS), closing.signal);
+    if (example !== undefined) await hands.run(jobOf({ form: "yaml", text: example.text, query: `?rehearsals=${MOST_WHOLE}` }, LIMITS), closing.signal);
   };
   Promise.all(Array.from({ length: hands.atOnce }, first)).then(
     () => { ready = !closing.signal.aborted; },

@@ -2,7 +2,7 @@
 import type { Findings } from "../sim/findings/types.ts";
 import { readLog } from "../sim/harvest/log.ts";
 import { csv } from "../sim/csv.ts";
-import type { Answer } from "./job.ts";
+import type { Document } from "./documents.ts";
 
 const textOf = (bytes: Uint8Array): string => new TextDecoder().decode(bytes);
 
@@ -15,7 +15,8 @@ function clock(seconds: number): string | null {
 
 const tonnes = (kg: number): number => Math.round(kg) / 1000;
 
-function measures({ findings: { bytes } }: Answer): string {
+/** Of a rehearsal's findings. */
+export function measures({ bytes }: Document): string {
   const { findings } = JSON.parse(textOf(bytes)) as { findings: Findings };
   return csv(
     ["measure", "unit", "mean", "sd", "low 95 %", "high 95 %", "p10", "p90"],
@@ -23,7 +24,7 @@ function measures({ findings: { bytes } }: Answer): string {
   );
 }
 
-function trips({ log: { bytes } }: Answer): string {
+function trips({ bytes }: Document): string {
   const { header: { plan }, day } = readLog(textOf(bytes));
   return csv(
     ["load", "truck", "chopper", "field", "storage", "mass t", "dry matter t", "in line", "alongside", "filled", "at scale", "weighed", "at storage", "tips", "tipped", "back"],
@@ -35,7 +36,7 @@ function trips({ log: { bytes } }: Answer): string {
   );
 }
 
-function lifts({ log: { bytes } }: Answer): string {
+function lifts({ bytes }: Document): string {
   const { header: { plan }, day } = readLog(textOf(bytes));
   return csv(
     ["lift", "storage", "load", "mass t", "dry matter t", "layer cm", "spread from", "opened", "closed", "rolled min"],
@@ -46,5 +47,5 @@ function lifts({ log: { bytes } }: Answer): string {
   );
 }
 
-/** Name of the table -> what makes it of a rehearsal. */
-export const TABLES = { measures, trips, lifts } as const satisfies Record<string, (answer: Answer) => string>;
+/** Name of the table -> what makes it of a day's log. */
+export const DAY_TABLES = { trips, lifts } as const satisfies Record<string, (log: Document) => string>;

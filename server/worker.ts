@@ -1,2 +1,2 @@
 /** What a thread of the pool does: one job, or a part of one, at a time. Run from the built file only. */
-export { perform as default, rehearsePart, tell } from "./job.ts";
+export { perform as default, logOf, rehearsePart, tell } from "./job.ts";

@@ -152,8 +152,8 @@ export const ROUTES: readonly Route[] = [
   },
   {
     method: "get", path: `${REHEARSALS}/{id}/log`, summary: "The log of the day that is shown", params: { id }, headers: IF_NONE_MATCH,
-    description: "JSON lines: a header, then trips, lifts, machines, events and state changes of the rehearsal with the median finish.",
-    replies: { ...found("The log.", { "application/x-ndjson": text("A JSON document a line.") }), ...refusedByApi(400, 404) },
+    description: "JSON lines: a header, then trips, lifts, machines, events and state changes of the rehearsal with the median finish. It is rehearsed again for this.",
+    replies: { ...found("The log.", { "application/x-ndjson": text("A JSON document a line.") }), ...refusedByApi(400, 404, 503, 504) },
   },
   {
     method: "post", path: STUDIES, summary: "Ask a study", body: json(studyAsked),

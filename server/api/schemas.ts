@@ -53,5 +53,5 @@ export const rehearsalAsked = z.strictObject({ scenario, ...wishes, from: state.
 
 export const rehearsalAnswer = z.strictObject({
   id: z.string().regex(/^[\w-]{22}$/).describe("Of the checked scenario, seed, rehearsals and engine: the same question has the same id, on every server."),
-  findings, log: z.string().describe("Address of the day that is shown."),
+  findings, rehearsal: z.int().min(0).describe("Which of the rehearsals the day that is shown is, from 0."), log: z.string().describe("Address of that day."),
 }).meta({ id: "RehearsalAnswer" });

@@ -9,13 +9,14 @@ export interface PackedAnswer {
   readonly kind: AnswerKind;
   readonly id: string;
   readonly body: Uint8Array;
-  /** a rehearsal's day log */ readonly log: Uint8Array | null;
+  /** a rehearsal's day log: kept up to version 0.3 */ readonly log: Uint8Array | null;
+  /** what a rehearsal was asked by, to tell its day from */ readonly question: Uint8Array | null;
 }
 
-export interface UnpackedAnswer {
-  readonly body: Uint8Array;
-  readonly log: Uint8Array | null;
-}
+export type UnpackedAnswer = Pick<PackedAnswer, "body" | "log" | "question">;
+
+/** Bytes that an answer takes. */
+export const bytesOf = ({ body, log, question }: UnpackedAnswer): number => body.length + (log?.length ?? 0) + (question?.length ?? 0);
 
 /** No answer of ours is larger; one in a file from elsewhere may pretend to be. */
 export const INFLATED = { maxOutputLength: 256 * 1024 * 1024 };
@@ -31,10 +32,11 @@ export class Answers {
   }
 
   get(kind: AnswerKind, id: string): UnpackedAnswer | undefined {
-    const row = this.#database.prepare<[string, string], { body: Buffer; log: Buffer | null }>("SELECT body, log FROM answer WHERE kind = ? AND id = ?").get(kind, id);
+    const row = this.packed(kind, id);
     if (row === undefined) return undefined;
     this.#used.set(`${kind} ${id}`, [kind, id]);
-    return { body: inflateSync(row.body, INFLATED), log: row.log && inflateSync(row.log, INFLATED) };
+    const { body, log, question } = row;
+    return { body: inflateSync(body, INFLATED), log: log && inflateSync(log, INFLATED), question: question && inflateSync(question, INFLATED) };
   }
 
   /** Kind and id of each, the longest unused first. */
@@ -44,7 +46,7 @@ export class Answers {
 
   /** An answer as it lies there. */
   packed(kind: AnswerKind, id: string): PackedAnswer | undefined {
-    return this.#database.prepare<[string, string], PackedAnswer>("SELECT kind, id, body, log FROM answer WHERE kind = ? AND id = ?").get(kind, id);
+    return this.#database.prepare<[string, string], PackedAnswer>("SELECT kind, id, body, log, question FROM answer WHERE kind = ? AND id = ?").get(kind, id);
   }
 
   /** Keeps several at once, on the disk when this returns; then lets go of the longest unused until the rest fits. */
@@ -53,19 +55,19 @@ export class Answers {
       let turn = this.#database.prepare<[], number>("SELECT coalesce(max(turn), 0) FROM answer").pluck().get()!;
       const touch = this.#database.prepare("UPDATE answer SET turn = ? WHERE kind = ? AND id = ?");
       for (const [kind, id] of this.#used.values()) touch.run(++turn, kind, id);
-      const insert = this.#database.prepare("INSERT OR REPLACE INTO answer (kind, id, turn, bytes, body, log) VALUES (?, ?, ?, ?, ?, ?)");
-      for (const { kind, id, body, log } of answers) insert.run(kind, id, ++turn, body.length + (log?.length ?? 0), body, log);
+      const insert = this.#database.prepare("INSERT OR REPLACE INTO answer (kind, id, turn, bytes, body, log, question) VALUES (?, ?, ?, ?, ?, ?, ?)");
+      for (const answer of answers) insert.run(answer.kind, answer.id, ++turn, bytesOf(answer), answer.body, answer.log, answer.question);
       this.#trim();
     }).immediate();
     this.#used.clear();
   }
 
   /** Takes an answer on from elsewhere, unless there is one of its id already or it has more bytes than `room`; lets go of none. Gives the bytes it takes, 0 when it was left. */
-  add({ kind, id, body, log }: PackedAnswer, room: number): number {
-    const bytes = body.length + (log?.length ?? 0);
+  add(answer: PackedAnswer, room: number): number {
+    const bytes = bytesOf(answer);
     if (bytes > room) return 0;
-    return this.#database.prepare("INSERT OR IGNORE INTO answer (kind, id, turn, bytes, body, log) VALUES (?, ?, (SELECT coalesce(max(turn), 0) + 1 FROM answer), ?, ?, ?)")
-      .run(kind, id, bytes, body, log).changes * bytes;
+    return this.#database.prepare("INSERT OR IGNORE INTO answer (kind, id, turn, bytes, body, log, question) VALUES (?, ?, (SELECT coalesce(max(turn), 0) + 1 FROM answer), ?, ?, ?, ?)")
+      .run(answer.kind, answer.id, bytes, answer.body, answer.log, answer.question).changes * bytes;
   }
 
   /** True when there was one. */

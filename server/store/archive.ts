@@ -5,13 +5,13 @@
 import { createHash } from "node:crypto";
 import { closeSync, openSync, readSync } from "node:fs";
 import { ENGINE_VERSION } from "../../sim/version.ts";
-import type { PackedAnswer } from "./answers.ts";
+import { bytesOf, type PackedAnswer } from "./answers.ts";
 import { ID, LONGEST_ID } from "./scenarios.ts";
 import type { Revision } from "./scenarios.ts";
 import type { Store } from "./store.ts";
 
-/** Raised when a line changes its meaning. */
-export const ARCHIVE_VERSION = 1;
+/** Raised when a line changes its meaning. In the first a rehearsal came with its day's log, now with its question. */
+export const ARCHIVE_VERSION = 2;
 export const ARCHIVE_TYPE = "application/x-ndjson";
 
 /** Revisions read at once while others save. */
@@ -47,8 +47,9 @@ export function* archiveOf(store: Store, now: Date): Generator<string> {
   for (const { kind, id } of store.with(({ answers }) => answers.keys())) {
     const answer = store.with(({ answers }) => answers.packed(kind, id));
     // One that was let go meanwhile can be worked out again.
-    if (answer === undefined || answer.body.length + (answer.log?.length ?? 0) > LARGEST_ANSWER) continue;
-    yield line({ answer: { kind, id, body: base64(answer.body), log: answer.log && base64(answer.log) } });
+    if (answer === undefined || bytesOf(answer) > LARGEST_ANSWER) continue;
+    const { body, log, question } = answer;
+    yield line({ answer: { kind, id, body: base64(body), ...(log && { log: base64(log) }), ...(question && { question: base64(question) }) } });
   }
   yield `${JSON.stringify({ end: { lines, sha256: hash.digest("hex") } })}\n`;
 }
@@ -93,7 +94,7 @@ export function* recordsOf(lines: Iterable<string>): Generator<ArchiveRecord> {
     const value = recordOf(text, place);
     if (number === 0) {
       if (value.archive !== "clampside") throw new NoArchive("This is no archive of Clampside: its first line does not say so.");
-      if (value.version !== ARCHIVE_VERSION) throw new NoArchive(`This archive was made by another Clampside: it is of version ${String(value.version).slice(0, 9)}, not ${ARCHIVE_VERSION}.`);
+      if (value.version !== 1 && value.version !== ARCHIVE_VERSION) throw new NoArchive(`This archive was made by another Clampside: it is of version ${String(value.version).slice(0, 9)}, not ${ARCHIVE_VERSION}.`);
     } else if (value.revision !== undefined) {
       const revision = revisionOf(value.revision, place);
       const isNext = revision.id === current.id ? revision.revision === current.revision + 1 : revision.revision === 1 && !seen.has(revision.id);
@@ -138,8 +139,11 @@ function revisionOf(value: unknown, place: string): Revision {
 }
 
 function answerOf(value: unknown, place: string): PackedAnswer {
-  const { kind, id, body, log } = (value ?? {}) as Record<string, unknown>;
-  const isSound = typeof id === "string" && /^[\w-]{22}$/.test(id) && typeof body === "string" && ((kind === "rehearsal" && typeof log === "string") || (kind === "study" && log === null));
+  const { kind, id, body, log = null, question = null } = (value ?? {}) as Record<string, unknown>;
+  // A rehearsal's day can be told from the one or the other; a study has none.
+  const hasDay = [log, question].filter((each) => each !== null).length === 1 && typeof (log ?? question) === "string";
+  const isSound = typeof id === "string" && /^[\w-]{22}$/.test(id) && typeof body === "string" && ((kind === "rehearsal" && hasDay) || (kind === "study" && log === null && question === null));
   if (!isSound) throw new NoArchive(`What stands at ${place} is no answer.`);
-  return { kind, id, body: Buffer.from(body, "base64"), log: typeof log === "string" ? Buffer.from(log, "base64") : null };
+  const bytes = (part: unknown) => (typeof part === "string" ? Buffer.from(part, "base64") : null);
+  return { kind: kind as PackedAnswer["kind"], id, body: Buffer.from(body, "base64"), log: bytes(log), question: bytes(question) };
 }

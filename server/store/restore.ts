@@ -114,10 +114,10 @@ function canBeRead({ form, text }: Revision): boolean {
 
 const inflated = promisify(inflate);
 
-/** Both documents can be unpacked, and the first says that it is the answer of that id. What the answer says is believed, as in a folder of one's own. */
-async function checkAnswer({ id, body, log }: PackedAnswer): Promise<void> {
+/** All of it can be unpacked, and the first says that it is the answer of that id. What the answer says is believed, as in a folder of one's own. */
+async function checkAnswer({ id, body, log, question }: PackedAnswer): Promise<void> {
   try {
-    if (log) await inflated(log, INFLATED);
+    for (const other of [log, question]) if (other) await inflated(other, INFLATED);
     const document = JSON.parse((await inflated(body, INFLATED)).toString()) as { id?: unknown } | null;
     if (document?.id === id) return;
   } catch {

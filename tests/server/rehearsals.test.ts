@@ -1,7 +1,7 @@
 import { afterAll, beforeAll, describe, expect, it } from "vitest";
 import type { Findings } from "../../sim/findings/types.ts";
 import { ENGINE_VERSION } from "../../sim/version.ts";
-import { perform } from "../../server/job.ts";
+import { logOf, perform } from "../../server/job.ts";
 import type { Job } from "../../server/job.ts";
 import type { Runner } from "../../server/runner.ts";
 import { endlessMeadow, meadow, meadowYaml } from "./meadow.ts";
@@ -12,7 +12,7 @@ let served: Served;
 beforeAll(async () => { served = await serveApp(); });
 afterAll(() => served.close());
 
-interface Told { readonly id: string; readonly findings: Findings; readonly log: string }
+interface Told { readonly id: string; readonly findings: Findings; readonly rehearsal: number; readonly log: string }
 interface Problem { readonly status: number; readonly title: string; readonly detail: string; readonly errors?: { pointer: string; detail: string; line?: number }[] }
 
 const ask = (body: unknown, url = served.url) => post(url, JSON.stringify(body));
@@ -53,12 +53,12 @@ describe("a rehearsal asked for", () => {
   });
 
   it("gives its log as JSON lines, the first of which says what it is the log of", async () => {
-    const { log } = await told(await ask(day));
+    const { rehearsal, log } = await told(await ask(day));
     const answer = await fetch(served.url + log);
     expect(answer.headers.get("Content-Type")).toBe("application/x-ndjson; charset=utf-8");
     expect(answer.headers.get("ETag")).toMatch(/^"[\w-]+"$/);
     const lines = (await answer.text()).trimEnd().split("\n").map((line) => JSON.parse(line) as Record<string, unknown>);
-    expect(lines[0]).toMatchObject({ engine: ENGINE_VERSION, seed: 1 });
+    expect(lines[0]).toMatchObject({ engine: ENGINE_VERSION, seed: 1, rehearsal });
     expect(lines.length).toBeGreaterThan(20);
     const known = await fetch(served.url + log, { headers: { "If-None-Match": answer.headers.get("ETag") ?? "" } });
     expect(known.status).toBe(304);
@@ -210,6 +210,7 @@ function heldRunner() {
       begun.push({ job, finish: () => resolve(perform(job)), fail: reject });
       waiters.splice(0).forEach((wake) => wake());
     }),
+    log: async (shown) => logOf(shown),
     close: async () => {},
   };
   /** Resolves when that many jobs have begun. */

@@ -16,7 +16,7 @@ afterAll(removeFolders);
 
 const empty = (bounds: Partial<Limits> = {}) => new Store(null, { ...LIMITS, ...bounds });
 const written = (text: string) => ({ form: "json" as const, text: JSON.stringify({ text }), name: text, hash: "0".repeat(32) });
-const answer = (id: string, bytes = 10) => ({ kind: "study" as const, id, body: deflateSync(JSON.stringify({ id, result: "x".repeat(bytes) }), { level: 0 }), log: null });
+const answer = (id: string, bytes = 10) => ({ kind: "study" as const, id, body: deflateSync(JSON.stringify({ id, result: "x".repeat(bytes) }), { level: 0 }), log: null, question: null });
 const nameOf = (n: number) => String(n).padStart(22, "a");
 const archive = (store: Store) => [...archiveOf(store, new Date(0))].join("");
 const linesIn = (text: string) => text.replace(/\n$/, "").split("\n");
@@ -44,7 +44,7 @@ describe("an archive", () => {
     await fc.assert(fc.asyncProperty(happenings, async (list) => {
       const [from, to] = [empty(), empty()];
       happen(from, list);
-      from.answers.put([answer(nameOf(1)), answer(nameOf(2))]);
+      from.answers.put([answer(nameOf(1)), { ...answer(nameOf(2)), kind: "rehearsal", question: deflateSync("asked") }]);
       const text = archive(from);
       const { continued, same, renamed, answers } = await take(to, text);
       expect([continued, same, renamed, answers]).toEqual([0, 0, [], 2]);
@@ -121,6 +121,7 @@ describe("an archive", () => {
       return all + JSON.stringify({ end: { lines: lines.length + 1, sha256: createHash("sha256").update(all).digest("hex") } });
     };
     const sound = { id: "a", revision: 1, savedAt: 5, form: "json", name: "A", hash: "0".repeat(32), text: "{}" };
+    const packed = (text: string) => deflateSync(text).toString("base64");
     const study = { kind: "study", id: nameOf(1), body: answer(nameOf(1)).body.toString("base64"), log: null };
     expect(await take(empty(), sealed({ revision: sound }, { answer: study }))).toMatchObject({ added: 1, answers: 1 });
     const revisions = [
@@ -128,7 +129,9 @@ describe("an archive", () => {
       { text: "{" }, { text: 5 }, { text: "[".repeat(40) + "]".repeat(40) }, { form: "yaml", text: "a: [" },
     ];
     for (const change of revisions) await expect(take(empty(), sealed({ revision: { ...sound, ...change } })), JSON.stringify(change).slice(0, 60)).rejects.toThrow(NoArchive);
-    const answers = [{ kind: "other" }, { id: "x" }, { id: nameOf(2) }, { body: "" }, { body: "eJ" }, { log: "eJ" }, { kind: "rehearsal" }, { kind: "rehearsal", log: "eJ" }, { body: deflateSync("no JSON").toString("base64") }];
+    const answers = [{ kind: "other" }, { id: "x" }, { id: nameOf(2) }, { body: "" }, { body: "eJ" }, { log: "eJ" }, { kind: "rehearsal" }, { kind: "rehearsal", log: "eJ" }, { question: "eJ" }, { kind: "rehearsal", question: "eJ" }, { kind: "rehearsal", log: packed("a"), question: packed("b") }, { body: packed("no JSON") }];
+    const others = [{ kind: "rehearsal", log: packed("told") }, { kind: "rehearsal", log: null, question: packed("asked") }];
+    for (const change of others) expect(await take(empty(), sealed({ answer: { ...study, ...change } })), JSON.stringify(change)).toMatchObject({ answers: 1 });
     for (const change of answers) await expect(take(empty(), sealed({ answer: { ...study, ...change } })), JSON.stringify(change)).rejects.toThrow(NoArchive);
     await expect(take(empty(), sealed({ revision: sound }, { revision: { ...sound, id: "b" } }, { revision: { ...sound, revision: 2 } }))).rejects.toThrow(/not in order at line 4/);
     await expect(take(empty(), sealed({ archive: "clampside" }))).rejects.toThrow(NoArchive);
