@@ -1,6 +1,6 @@
 /** Answers that are kept under the hash of their question, so many bytes; what was not used for longest goes first. All of them could be worked out again. */
 import { inflateSync } from "node:zlib";
-import type { Database } from "./database.ts";
+import { FULL_SYNC, type Database } from "./database.ts";
 
 export type AnswerKind = "rehearsal" | "study";
 
@@ -49,8 +49,21 @@ export class Answers {
     return this.#database.prepare<[string, string], PackedAnswer>("SELECT kind, id, body, log, question FROM answer WHERE kind = ? AND id = ?").get(kind, id);
   }
 
-  /** Keeps several at once, on the disk when this returns; then lets go of the longest unused until the rest fits. */
+  /**
+   * Keeps several at once; then lets go of the longest unused until the rest fits. They outlive the process when this returns, and the power
+   * with the next scenario that is saved or once the log is put into the file: nobody waits for a disk because of what can be worked out again.
+   */
   put(answers: readonly PackedAnswer[]): void {
+    this.#database.pragma("synchronous = NORMAL");
+    try {
+      this.#putAtOnce(answers);
+    } finally {
+      this.#database.pragma(FULL_SYNC);
+    }
+    this.#used.clear();
+  }
+
+  #putAtOnce(answers: readonly PackedAnswer[]): void {
     this.#database.transaction(() => {
       let turn = this.#database.prepare<[], number>("SELECT coalesce(max(turn), 0) FROM answer").pluck().get()!;
       const touch = this.#database.prepare("UPDATE answer SET turn = ? WHERE kind = ? AND id = ?");
@@ -59,7 +72,6 @@ export class Answers {
       for (const answer of answers) insert.run(answer.kind, answer.id, ++turn, bytesOf(answer), answer.body, answer.log, answer.question);
       this.#trim();
     }).immediate();
-    this.#used.clear();
   }
 
   /** Takes an answer on from elsewhere, unless there is one of its id already or it has more bytes than `room`; lets go of none. Gives the bytes it takes, 0 when it was left. */

@@ -1,6 +1,7 @@
 /**
  * The database file of a data folder: opened for this process alone, checked, and brought to the newest tables with a copy of what was
- * there before. A write-ahead log with full sync: what was committed outlives the process and, as far as the disk is honest, the power.
+ * there before. A write-ahead log with full sync: what was committed outlives the process and, as far as the disk is honest, the power;
+ * answers alone are not waited for, see answers.ts.
  */
 import { closeSync, fsyncSync, openSync, readdirSync, renameSync, rmSync, statSync } from "node:fs";
 import { join } from "node:path";
@@ -13,6 +14,8 @@ export type Database = Sqlite.Database;
 
 /** Name of the one file that matters in a data folder. */
 export const DATABASE_FILE = "clampside.sqlite";
+/** What is committed is on the disk. */
+export const FULL_SYNC = "synchronous = FULL";
 /** "CLSD": says in the file's own head whose it is. */
 const APPLICATION_ID = 0x434c5344;
 /** ms to wait for a server that is just ending. */
@@ -56,7 +59,7 @@ function prepared(database: Database, mostBytes: number, look: (version: number)
   const version = Number(database.pragma("user_version", { simple: true }));
   look(version);
   database.pragma("journal_mode = WAL");
-  database.pragma("synchronous = FULL");
+  database.pragma(FULL_SYNC);
   database.pragma("foreign_keys = ON");
   migrate(database, version, migrations);
   database.pragma(`max_page_count = ${Math.floor(mostBytes / Number(database.pragma("page_size", { simple: true })))}`);

@@ -100,7 +100,7 @@ describe("a file that is sent as an archive", () => {
     const { app, folder } = await served();
     const cases: [string, RegExp][] = [
       [archive.slice(0, archive.length / 2), /not JSON|breaks off/], [archive.split("\n").slice(0, 3).join("\n"), /breaks off: its last line is missing/],
-      [archive.replace("Test meadow", "Rest meadow"), /was altered since it was made/], [archive.replace("\"version\":1", "\"version\":2"), /of version 2, not 1/],
+      [archive.replace("Test meadow", "Rest meadow"), /was altered since it was made/], [archive.replace("\"version\":2", "\"version\":3"), /of version 3, not 2/],
       ["{}", /no archive of Clampside/], ["text", /line 1 is not JSON/], ["", /is empty/],
     ];
     for (const [body, words] of cases) {

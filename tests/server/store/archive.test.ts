@@ -137,6 +137,14 @@ describe("an archive", () => {
     await expect(take(empty(), sealed({ archive: "clampside" }))).rejects.toThrow(NoArchive);
   });
 
+  it("of the first version, in which a rehearsal came with its log, is taken as it is", async () => {
+    const day = { kind: "rehearsal", id: nameOf(1), body: answer(nameOf(1)).body.toString("base64"), log: deflateSync("told").toString("base64") };
+    const all = [{ archive: "clampside", version: 1, engine: "0.2.0", madeAt: "2026-01-01T00:00:00.000Z" }, { answer: day }].map((line) => `${JSON.stringify(line)}\n`).join("");
+    const to = empty();
+    expect(await take(to, all + JSON.stringify({ end: { lines: 2, sha256: createHash("sha256").update(all).digest("hex") } }))).toMatchObject({ answers: 1 });
+    expect(String(to.answers.get("rehearsal", nameOf(1))?.log)).toBe("told");
+  });
+
   it("that changes between the look through it and the taking brings nothing", async () => {
     const [from, other, to] = [empty(), empty(), empty()];
     happen(from, [{ id: "a", text: "x" }, { id: "b", text: "x" }]);

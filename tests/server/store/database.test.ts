@@ -51,7 +51,14 @@ describe("a data folder", () => {
     const folder = newFolder();
     const store = open(folder);
     expect(store.database.pragma("journal_mode", { simple: true })).toBe("wal");
-    expect(store.database.pragma("synchronous", { simple: true })).toBe(2);
+    const syncs = () => store.database.pragma("synchronous", { simple: true });
+    expect(syncs()).toBe(2);
+    // Answers are not waited for; what is saved after them is again, also where one could not be put.
+    const answer = { kind: "study" as const, id: "a", body: new Uint8Array(1), log: null, question: null };
+    store.answers.put([answer]);
+    expect(syncs()).toBe(2);
+    expect(() => store.answers.put([{ ...answer, kind: "other" as "study" }])).toThrow(/CHECK/);
+    expect(syncs()).toBe(2);
     store.scenarios.save("one", written("first"), 5);
     store.close();
     const again = open(folder);
