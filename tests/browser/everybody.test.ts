@@ -30,6 +30,20 @@ describe("for everybody", () => {
     }
   });
 
+  it("has a head of four rows on a phone, every sheet and choice in it with its name, and room for a thumb on each", async () => {
+    const { page } = await visit("", { width: 360 });
+    const inHead = page.locator(".masthead :is(a, label, .name)");
+    expect((await inHead.allInnerTexts()).map((text) => text.split("\n")[0])).toEqual([
+      "Clampside", "The day", "What to change", "Side by side", "Rest of the day", "Several days", "Weigh tickets", "Lessons", "Day sheet", "Metric", "US", "Words", "Paper",
+    ]);
+    const boxes = await Promise.all((await inHead.all()).map(async (one) => (await one.boundingBox())!));
+    expect(new Set(boxes.map(({ y, height }) => Math.round(y + height / 2))).size).toBeLessThanOrEqual(4);
+    for (const { x, width, height } of boxes) {
+      expect(height).toBeGreaterThanOrEqual(36);
+      expect(x + width).toBeLessThanOrEqual(360);
+    }
+  });
+
   it("can be worked by keyboard alone: change the plan, play the day, open a figure", async () => {
     const { page } = await visit();
     const before = (await verdict(page).textContent())!;
