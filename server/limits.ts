@@ -64,4 +64,7 @@ export const LIMITS = {
   closingMs: 2_000,
 } as const;
 
+/** The port that is tried first: four digits of our own choosing, registered for nothing well known. */
+export const USUAL_PORT = 4717;
+
 export type Limits = { readonly [Name in keyof typeof LIMITS]: number };

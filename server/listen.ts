@@ -4,9 +4,6 @@ import type { RequestListener, Server, ServerResponse } from "node:http";
 import type { AddressInfo } from "node:net";
 import type { Limits } from "./limits.ts";
 
-/** The port Clampside tries first: four digits of our own choosing, registered for nothing well known. */
-export const USUAL_PORT = 4717;
-
 export interface Listening {
   readonly port: number;
   /** Takes no more connections, lets requests under way finish for `closingMs`, then hangs up. */

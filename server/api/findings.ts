@@ -21,7 +21,7 @@ export const measure = z.object({
 }).meta({ id: "Measure", description: "One measured figure over the rehearsals." }) satisfies Of<Measure>;
 
 export const measures = z.partialRecord(z.enum(MEASURE_NAMES as [MeasureName, ...MeasureName[]]), measure)
-  .meta({ id: "Measures", description: `By name: ${MEASURE_NAMES.map((name) => `${name} (${MEASURES[name]})`).join(", ")}. A measure that a day does not give is absent.` });
+  .meta({ id: "Measures", description: `By name: ${MEASURE_NAMES.map((name) => `${name} (${MEASURES[name]})`).join(", ")}. A measure that a day does not give is absent. Of a day taken up with \`from\`, finishedAt counts from then, and rest.closedAt tells the time of day.` });
 
 export const span = z.object({ low: z.number(), central: z.number(), high: z.number() })
   .meta({ id: "Span", description: "A figure over the range that its sources leave open. The luck of the day is not in it." });

@@ -29,7 +29,7 @@ export function addCampaign(program: Command): void {
     .option("--seed <s>", "another luck (default: the first scenario's)", wholeNumber(0, Number.MAX_SAFE_INTEGER))
     .option("--json", "print one JSON document")
     .option("--units <system>", "metric or us, for the page of text (default: the first file's own)", unitSystem)
-    .addHelpText("after", "\nIn the scenario file:\n  campaign: {starts: 2026-09-15, measured: 2026-09-10, rain: 15 %, dew: \"08:30\"}\n\nExample:\n  clampside campaign scenarios/campaign/corn-two-weeks.yaml --campaigns 50")
+    .addHelpText("after", "\nIn the first scenario:\n  campaign: {starts: 2026-09-15, measured: 2026-09-10, rain: 15 %, dew: \"08:30\"}\n\nExample:\n  clampside campaign scenarios/campaign/corn-two-weeks.yaml --campaigns 50")
     .action(run);
 }
 
@@ -72,7 +72,7 @@ function page(result: Campaigns, system: UnitSystem, c: Colors): string {
 
   title(many ? "Day by day, the campaign with the median finish" : "Day by day");
   out.push(c.dim(row(["", "loads", "fresh", "DM", "density", "packed at", ""])), c.dim(row(["", "", displayUnit("mass", system), "%", displayUnit("density", system), "", ""])));
-  for (const day of shown.days) out.push(...dayLines(day, farms.length > 1, { c, pen, density, tonnes: (t) => formatNumber(inDisplayUnit(t * 1000, "mass", system), 0), surface: (m2) => formatQuantity(m2, "surface", system) }));
+  for (const day of shown.days) out.push(...dayLines(day, farms.length > 1, { c, pen, density, mass, tonnes: (t) => formatNumber(inDisplayUnit(t * 1000, "mass", system), 0), surface: (m2) => formatQuantity(m2, "surface", system) }));
 
   for (const storage of storages) {
     title(`Stored in ${storage.name}${farms.length > 1 ? ` at ${storage.farm}` : ""}, ${storage.filledOn[0]}${storage.filledOn[1] === storage.filledOn[0] ? "" : ` to ${storage.filledOn[1]}`}`);
@@ -95,12 +95,12 @@ function page(result: Campaigns, system: UnitSystem, c: Colors): string {
 const row = ([date, loads, fresh, dryMatter, density, closed, rest]: readonly [string, string, string, string, string, string, string]): string =>
   `  ${date.padEnd(12)}${loads.padStart(6)}${fresh.padStart(8)}${dryMatter.padStart(7)}${density.padStart(9)}${closed.padStart(11)}  ${rest}`;
 
-interface Said { readonly c: Colors; readonly pen: Pen; readonly density: (kgPerM3: number) => string; readonly tonnes: (t: number) => string; readonly surface: (m2: number) => string }
+interface Said { readonly c: Colors; readonly pen: Pen; readonly density: (kgPerM3: number) => string; readonly tonnes: (t: number) => string; readonly mass: (t: number) => string; readonly surface: (m2: number) => string }
 
-function dayLines(day: ToldDay, several: boolean, { c, pen: { wrap }, density, tonnes, surface }: Said): string[] {
+function dayLines(day: ToldDay, several: boolean, { c, pen: { wrap }, density, tonnes, mass, surface }: Said): string[] {
   if (day.lost !== null) return [c.dim(row([day.date, "", "", "", "", "", "lost to rain"]))];
   const lines = [row([day.date, String(day.loads), tonnes(day.freshT), day.dryMatter === null ? "" : formatNumber(100 * day.dryMatter, 1), day.density === null ? "" : density(day.density), day.closedAt ?? "", ""])];
-  const fields = day.fields.map(({ name, freshT, dryMatter, side }) => `${name} ${tonnes(freshT)} at ${percent(dryMatter, 1)}${side === "inside" ? "" : `, ${side}`}`).join("; ");
+  const fields = day.fields.map(({ name, freshT, dryMatter, side }) => `${name} ${mass(freshT)} at ${percent(dryMatter, 1)}${side === "inside" ? "" : `, ${side}`}`).join("; ");
   const filled = day.storages.filter(({ filled: share }) => share > 0).map(({ name, filled: share }) => `${name} ${percent(share)} full`).join(", ");
   lines.push(...wrap(`${several ? `${day.farm}: ` : ""}${fields}. ${filled}.`, 14).map((line) => c.dim(line)));
   const open = day.storages.reduce((sum, { openFace }) => sum + openFace, 0);

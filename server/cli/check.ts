@@ -4,6 +4,7 @@ import type { Colors } from "picocolors/types.js";
 import { hashOf } from "../../sim/scenario/hash.ts";
 import { unitSystemOf } from "../../sim/scenario/system.ts";
 import type { AppliedDefault, Scenario } from "../../sim/scenario/types.ts";
+import { machineMass } from "../../sim/findings/words.ts";
 import { formatNumber, formatQuantity } from "../../sim/scenario/units.ts";
 import type { UnitSystem } from "../../sim/scenario/units.ts";
 import { ENGINE_VERSION } from "../../sim/version.ts";
@@ -44,7 +45,7 @@ function inFigures({ fields, choppers, trucks, storages, shift }: Scenario, syst
     `${counted(fields.length, "field")}, ${formatQuantity(sum(fields.map(({ area }) => area)), "area", system)}: `
       + `${formatQuantity(mass, "mass", system, 0)} fresh, ${formatQuantity(dryMass / mass, "share", system, 1)} dry matter, about ${counted(Math.ceil(mass / meanLoad), "load")}`,
     `${counted(choppers.length, "chopper")}, ${counted(fleet, "truck")}; ${counted(storages.length, "storage")}, `
-      + `${counted(tractors.length, "tractor")} of ${formatQuantity(sum(tractors.map((tractor) => tractor.mass)), "mass", system)} in all`,
+      + `${counted(tractors.length, "tractor")} of ${machineMass(sum(tractors.map((tractor) => tractor.mass)), system)} in all`,
     `${formatQuantity(shift.end - shift.start - sum(shift.breaks.map((pause) => pause.for)), "hours", system)} of work in the shift`,
   ].map((line) => `  ${line}`);
 }

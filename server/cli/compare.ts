@@ -92,7 +92,7 @@ function page({ plans, differences, inWords, rehearsals, seed, engine, notes }: 
   for (const { plan, against, figures } of differences) {
     out.push("", c.bold(`${plan} instead of ${against}`));
     // A difference that rounds to nothing, however sure, is none to a reader.
-    const shows = (name: FigureName) => /^[+-]/u.test(signed(name, figures[name]!.mean, reader));
+    const shows = (name: FigureName) => /^[+\u2212]/u.test(signed(name, figures[name]!.mean, reader));
     const sure = (Object.keys(figures) as FigureName[]).filter((name) => figures[name]!.better !== null && name !== "finishedAt" && shows(name));
     if (sure.length === 0) out.push("  Nothing differs for sure that shows.");
     for (const name of sure) {

@@ -36,7 +36,7 @@ export function addCrewUp(program: Command): void {
     .option("--json", "print one JSON document")
     .option("--units <system>", "metric or us, for the page of text (default: the file's own)", unitSystem)
     .option("--threads <n>", "threads to rehearse on; the result is the same", wholeNumber(1, MOST_THREADS))
-    .addHelpText("after", "\nIn the scenario file:\n  search:\n    trucks: {from: 3, to: 8}\n    tractors: {from: 1, to: 3, list: [{name: Heavy, mass: 20 t, cost: 105 per h, count: 2}]}\n"
+    .addHelpText("after", "\nAt the end of a scenario, say day.yaml:\n  search:\n    trucks: {from: 3, to: 8}\n    tractors:\n      from: 1\n      to: 3\n      list: [{name: Heavy, mass: 20 t, cost: 105 per h, count: 3}]\n"
       + "    layers: [10 cm, 15 cm]\n    rules: [hold, hold-then-bury]\n    pace: [85 %, 100 %]\n    targets: {finishBy: \"20:00\", waiting: 10 %, relation: 60 %}\n\n"
       + "Example:\n  clampside crewup day.yaml --sure 0.9")
     .action(run);

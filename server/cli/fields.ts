@@ -31,7 +31,7 @@ export function addFields(program: Command): void {
     .option("--road-factor <f>", `length of the road over the straight line (default: ${roadFactor.value})`, between(...ROAD_FACTORS))
     .option("--units <system>", "metric or us, for the quantities that are written (default: metric)", unitSystem)
     .option("--json", "print one JSON document")
-    .addHelpText("after", "\nWhat is refused, and why, goes to standard error; the other fields are printed all the same, and the exit code is 2.\n"
+    .addHelpText("after", "\nWhat is refused, and why, goes to standard error; the other fields are printed\nall the same, and the exit code is 2.\n"
       + "\nExample:\n  clampside fields scenarios/maps/hollow-farm.geojson --storage \"52.105, 8.285\" --gate \"Pond Field=52.1108, 8.308\" --units us")
     .action(run);
 }

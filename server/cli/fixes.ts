@@ -3,17 +3,17 @@ import type { Command } from "commander";
 import type { Colors } from "picocolors/types.js";
 import { counted } from "../../sim/findings/figure.ts";
 import type { Caution } from "../../sim/findings/types.ts";
-import { measureUnit } from "../../sim/findings/words.ts";
+import { MEASURE_WORDS, measureUnit } from "../../sim/findings/words.ts";
 import { unitSystemOf } from "../../sim/scenario/system.ts";
 import { displayUnit, formatQuantity, type UnitSystem } from "../../sim/scenario/units.ts";
 import type { EffectName } from "../../sim/study/effectnames.ts";
 import type { Effects } from "../../sim/study/effects.ts";
-import { fixes, type Does, type FixRow, type Fixes } from "../../sim/study/fixes.ts";
+import { fixes, mostPlans, type Does, type FixRow, type Fixes } from "../../sim/study/fixes.ts";
 import { GAINED } from "../../sim/study/marginal.ts";
 import { usualRehearsals } from "../../sim/study/rehearsal.ts";
 import { LEFT_STANDING } from "../../sim/study/figures.ts";
 import { MOST_THREADS } from "./compare.ts";
-import { figureLabel, figureValue, LEAST_GAIN, remedyLabel, signed, type Reader } from "../../sim/study/figuretext.ts";
+import { figureValue, LEAST_GAIN, remedyLabel, signed, type Reader } from "../../sim/study/figuretext.ts";
 import { readInput, readStart } from "./input.ts";
 import { MOST_REHEARSALS, unitSystem, wholeNumber } from "./rehearse.ts";
 import { penFor } from "./pen.ts";
@@ -40,17 +40,14 @@ export function addFixes(program: Command): void {
     .option("--json", "print one JSON document")
     .option("--units <system>", "metric or us, for the page of text (default: the file's own)", unitSystem)
     .option("--threads <n>", "threads to rehearse on; the result is the same", wholeNumber(1, MOST_THREADS))
-    .addHelpText("after", "\nExample:\n  clampside fixes scenarios/low-meadow.yaml\n  clampside fixes scenarios/low-meadow.yaml --from scenarios/now/low-meadow-noon.yaml")
+    .addHelpText("after", "\nExamples:\n  clampside fixes scenarios/low-meadow.yaml\n  clampside fixes scenarios/low-meadow.yaml --from scenarios/now/low-meadow-noon.yaml")
     .action(run);
 }
 
-/** Plans of a usual study, remedies, pairs and units together; for telling whether threads pay. */
-const ABOUT = 35;
-
 async function run(file: string, { rehearsals, seed, json, units, threads, from }: Options): Promise<void> {
   const { scenario, text } = readInput(file);
-  const study = fixes(scenario, { ...(rehearsals && { rehearsals }), ...(seed !== undefined && { seed }), ...(from !== undefined && { start: readStart(from, scenario) }) });
-  const result = await carriedOut(study, { days: ABOUT * (rehearsals ?? usualRehearsals(scenario)), threads });
+  const asked = { ...(rehearsals && { rehearsals }), ...(seed !== undefined && { seed }), ...(from !== undefined && { start: readStart(from, scenario) }) };
+  const result = await carriedOut(fixes(scenario, asked), { days: mostPlans(scenario, asked) * (rehearsals ?? usualRehearsals(scenario)), threads });
   if (json) return printJson(result);
   print(page(result, { system: units ?? unitSystemOf(text), currency: scenario.money.currency }, coloursFor(process.stdout)));
 }
@@ -75,18 +72,19 @@ function page(result: Fixes, reader: Reader, c: Colors): string {
     const at = cautions.findIndex(({ id, where, text }) => id === caution.id && where === caution.where && text === caution.text);
     return at >= 0 ? at + 1 : cautions.push(caution);
   });
-  const line = (label: string, cells: readonly string[], end = "") => {
+  const line = (label: string, cells: readonly string[], end = "", indent = 2) => {
     const numbers = `${cells.map((cell, i) => cell.padStart(WIDTHS[i]!)).join("")}${end}`;
-    const [first = "", ...more] = wrap(label, 2, LABEL);
+    const [first = "", ...more] = wrap(label, indent, LABEL);
     return [`${first.padEnd(LABEL)}${numbers}`.trimEnd(), ...more.map((rest) => `  ${rest}`)];
   };
 
   const as = (name: "dryDensity" | "chopperWaiting" | typeof cost) => {
     const measure = base.measures[name];
-    return measure ? `${figureLabel(name, reader)} ${figureValue(name, measure.mean, reader)}` : "";
+    const unit = measureUnit(name, reader.system);
+    return measure ? [`${MEASURE_WORDS[name].label.toLowerCase()} ${figureValue(name, measure.mean, reader)} ${name === cost ? `${reader.currency} ` : ""}${unit}`] : [];
   };
-  out.push(...wrap(`As it is: ${[as(cost), as("dryDensity"), as("chopperWaiting")].filter((part) => part !== "").join("; ")}. Packing keeps pace on ${Math.round(base.chance * 100)} of 100 days.`, 2));
-  out.push("", c.dim(line("", [`${reader.currency} ${measureUnit(cost, reader.system).replace("per ", "/")}`, displayUnit("density", reader.system), "chopper", "closed"])[0]!));
+  out.push(...wrap(`As it is: ${[...as(cost), ...as("dryDensity"), ...as("chopperWaiting")].join("; ")}. Packing keeps pace on ${Math.round(base.chance * 100)} of 100 days.`, 2));
+  out.push("", c.dim(line("", [`${reader.currency}${measureUnit(cost, reader.system).replace("per ", "/")}`, displayUnit("density", reader.system), "chopper", "closed"])[0]!));
   out.push(c.dim(line("", [cost === "costPerTonneFed" ? "dry, fed" : "fresh", "dry", "waits, %", "h:min"])[0]!));
 
   for (const [does, heading] of HEADINGS) {
@@ -97,8 +95,8 @@ function page(result: Fixes, reader: Reader, c: Colors): string {
       const marks = refs(row);
       out.push(...line(remedyLabel(row, reader), cellsOf(row.effects!, reader), marks.length > 0 ? c.dim(` ${marks.join(" ")}`) : ""));
       const left = row.effects!.left[1];
-      if (left > LEFT_STANDING && left - row.effects!.left[0] > LEFT_STANDING) out.push(c.yellow(`    ${formatQuantity(left, "mass", reader.system, 0)} are left standing.`));
-      if (row.withoutLayerTerm) out.push(...line("  the same where the layer has no effect", cellsOf(row.withoutLayerTerm, reader)).map((text) => c.dim(text)));
+      if (left > LEFT_STANDING && left - row.effects!.left[0] > LEFT_STANDING) out.push(c.yellow(`    Left standing: ${formatQuantity(left, "mass", reader.system, 0)}.`));
+      if (row.withoutLayerTerm) out.push(...line("the same where the layer has no effect", cellsOf(row.withoutLayerTerm, reader), "", 4).map((text) => c.dim(text)));
       for (const { note } of row.parts.length > 0 ? row.parts.map((id) => rows.find((part) => part.id === id)!) : [row]) if (note !== null && !noted.includes(note)) noted.push(note);
     }
   }

@@ -1,5 +1,5 @@
 /** How a page of text is written for one reader: in lines that fit a terminal of 80 columns, in that reader's units. */
-import { turned } from "../../sim/scenario/turned.ts";
+import { turned, TURNED_UNITS } from "../../sim/scenario/turned.ts";
 import type { UnitSystem } from "../../sim/scenario/units.ts";
 import { WIDTH } from "./terminal.ts";
 
@@ -20,10 +20,15 @@ export function penFor(system: UnitSystem): Pen {
   };
 }
 
+/** A figure stays on one line with its unit. */
+const WITH_UNIT = new RegExp(`\\d (?:${[...TURNED_UNITS.flatMap(([metric, , , us]) => [metric, us]), "min", "h", "s", "%"].join("|")})(?![\\w/])`, "gu");
+const FIRM = "\u00a0";
+
 function filled(text: string, indent: number, width: number): string[] {
   const lines: string[] = [];
   let line = "";
-  for (const word of text.split(" ")) {
+  for (const kept of text.replace(WITH_UNIT, (figure) => figure.replaceAll(" ", FIRM)).split(" ")) {
+    const word = kept.replaceAll(FIRM, " ");
     if (line !== "" && indent + line.length + 1 + word.length > width) {
       lines.push(" ".repeat(indent) + line);
       line = word;

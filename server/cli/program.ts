@@ -13,6 +13,7 @@ import { addRehearse } from "./rehearse.ts";
 import { addServe } from "./serve-command.ts";
 import { printable, tell } from "./terminal.ts";
 import { addTickets } from "./tickets.ts";
+import { wrongUse } from "./wronguse.ts";
 
 /** Every command, in the order of the help. A command throws `Refusal` for what it cannot use; it sets `process.exitCode` itself only where it ends otherwise than done. */
 const COMMANDS: readonly ((program: Command) => void)[] = [addRehearse, addCompare, addFixes, addCrewUp, addTickets, addFields, addCampaign, addCheck, addServe, addKeep];
@@ -23,7 +24,8 @@ export async function run(words: readonly string[]): Promise<void> {
     .description("Rehearses a silage harvest day before it happens.")
     .version(ENGINE_VERSION, "--version", "print the version of the engine")
     .helpOption("--help", "say what there is")
-    .showHelpAfterError("clampside --help says what there is.")
+    .helpCommand("help [command]", "say what there is of one command")
+    .configureOutput({ outputError: () => {} })
     .exitOverride();
   for (const add of COMMANDS) add(program);
   try {
@@ -33,9 +35,14 @@ export async function run(words: readonly string[]): Promise<void> {
   }
 }
 
-/** Says what went wrong, where commander has not said it already, and gives the exit code. */
+/** Says what went wrong, and gives the exit code. */
 function exitCodeOf(error: unknown): number {
-  if (error instanceof CommanderError) return error.exitCode === 0 ? 0 : 2;
+  if (error instanceof CommanderError) {
+    if (error.exitCode === 0) return 0;
+    // Where no command was given, all that there is was said already.
+    if (error.code !== "commander.help") tell(`${wrongUse(error.message)}\nclampside --help says what there is.`);
+    return 2;
+  }
   if (error instanceof Refusal) {
     tell(error.message);
     return error.exitCode;

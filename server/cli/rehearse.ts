@@ -2,6 +2,7 @@
 import { renameSync, rmSync, writeFileSync } from "node:fs";
 import { InvalidArgumentError, type Command } from "commander";
 import pc from "picocolors";
+import { counted } from "../../sim/findings/figure.ts";
 import { headline, METRIC } from "../../sim/findings/verdict.ts";
 import { US } from "../../sim/findings/words.ts";
 import { LOG_SCHEMA, writeLog } from "../../sim/harvest/log.ts";
@@ -37,7 +38,7 @@ export function addRehearse(program: Command): void {
     .option("--json", "print the findings as one JSON document")
     .option("--log <file>", "write the day with the median finish as JSON lines")
     .option("--units <system>", "metric or us, for the page of text (default: the file's own)", unitSystem)
-    .addHelpText("after", "\nExample:\n  clampside rehearse scenarios/low-meadow.yaml --rehearsals 200 --log day.jsonl\n  clampside rehearse scenarios/low-meadow.yaml --from scenarios/now/low-meadow-noon.yaml")
+    .addHelpText("after", "\nExamples:\n  clampside rehearse scenarios/low-meadow.yaml --rehearsals 200 --log day.jsonl\n  clampside rehearse scenarios/low-meadow.yaml --from scenarios/now/low-meadow-noon.yaml")
     .action(run);
 }
 
@@ -82,7 +83,7 @@ export function writeWhole(path: string, content: string, what = "The log"): voi
 export function wholeNumber(least: number, most: number): (text: string) => number {
   return (text) => {
     const value = Number(text);
-    if (!Number.isInteger(value) || value < least || value > most) throw new InvalidArgumentError(`a whole number from ${least} to ${most} would do.`);
+    if (!Number.isInteger(value) || value < least || value > most) throw new InvalidArgumentError(`a whole number from ${counted(least)} to ${counted(most)} would do.`);
     return value;
   };
 }

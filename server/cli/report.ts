@@ -45,7 +45,9 @@ export function report(findings: Findings, looks: Looks): string {
       const show = (value: number) => measureNumber(name, value, looks.system);
       const unit = measureUnit(name, looks.system);
       const money = unit.startsWith("per ") ? `${findings.money.currency} ${unit}` : unit;
-      out.push(columns(`  ${MEASURE_WORDS[name].label}`, show(measure.mean), money, many ? span(show(measure.low), show(measure.high)) : "", many ? span(show(measure.p10), show(measure.p90)) : ""));
+      // The rest of a day counts from when it was taken up.
+      const label = name === "finishedAt" && findings.rest ? `Finished, after ${findings.rest.from}` : MEASURE_WORDS[name].label;
+      out.push(columns(`  ${label}`, show(measure.mean), money, many ? span(show(measure.low), show(measure.high)) : "", many ? span(show(measure.p10), show(measure.p90)) : ""));
       if (name === "finishedAt") out.push(c.dim(columns("  the clamp is closed at", finish(measure, looks.shiftStart), "", "", "")));
     }
   }

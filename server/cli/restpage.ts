@@ -20,7 +20,7 @@ export function restPage(rest: RestOfDay, { colours: c, system }: Looks): string
   out.push(...wrap(`All is packed and closed at ${median}${early === late ? "" : `, on most days between ${early} and ${late}`}.`, 2));
   for (const { name, standingT, leftT, doneOn, doneAt } of rest.fields) {
     const days = doneOn < 1 ? ` on ${Math.round(doneOn * 100)} of 100 days` : "";
-    const done = doneAt === null ? `does not get done: ${mass(leftT)} stay standing` : standingT === 0 ? "is done" : `is done at ${doneAt}${days}${leftT >= 0.5 ? `; ${mass(leftT)} stay standing on average` : ""}`;
+    const done = doneAt === null ? `does not get done: ${mass(leftT)} left standing` : standingT === 0 ? "is done" : `is done at ${doneAt}${days}${leftT >= 0.5 ? `; ${mass(leftT)} left standing on average` : ""}`;
     out.push(...hanging("  - ", `${name}, ${mass(standingT)} to go, ${done}.`));
   }
   out.push("", c.bold("When to stop"), ...hanging("  - ", rest.stopCutting.inWords));

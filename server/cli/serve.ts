@@ -1,7 +1,7 @@
 /** `clampside serve`: the server and the page, until it is told to end. */
 import { resolve } from "node:path";
 import { ENTER } from "../door.ts";
-import { USUAL_PORT } from "../listen.ts";
+import { USUAL_PORT } from "../limits.ts";
 import { LOOPBACK } from "../names.ts";
 import { start } from "../start.ts";
 import type { Started } from "../start.ts";

@@ -12,6 +12,7 @@ import { columnsSaid } from "../../sim/study/tickets/mapping.ts";
 import { patchedText } from "../../sim/study/tickets/patchtext.ts";
 import { tickets, type WeighedDay } from "../../sim/study/tickets/study.ts";
 import { readTickets } from "../../sim/study/tickets/tickets.ts";
+import { MINUS } from "../../sim/study/figuretext.ts";
 import { usualRehearsals } from "../../sim/study/rehearsal.ts";
 import { MOST_THREADS } from "./compare.ts";
 import { readInput, Refusal, textOf } from "./input.ts";
@@ -102,7 +103,7 @@ function page(result: WeighedDay, system: UnitSystem, c: Colors): string {
   if (off.length > 0) out.push(...wrap(`Hours outside what 8 of 10 rehearsed days show, recorded and expected ${displayUnit("mass", system)}: ${off.map(({ from, recorded, predicted }) => `${clockOf(from)} ${tonnes(recorded, 0)} (${tonnes(predicted, 0)})`).join(", ")}.`, 2));
   if (judgement.explained.length > 0) {
     title("What would explain it");
-    for (const { what, closes } of judgement.explained) out.push(...hanging(`  ${`${Math.round(closes * 100)} %`.padStart(6)}  `, what));
+    for (const { what, closes } of judgement.explained) out.push(...hanging(`  ${`${formatNumber(closes * 100, 0).replace("-", MINUS)} %`.padStart(6)}  `, what));
     out.push(c.dim("  share of the difference that it takes away, one change at a time"));
   }
 

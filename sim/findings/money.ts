@@ -7,11 +7,12 @@ import { coverCrewCost, filmCost, type Cover } from "./cover.ts";
 import { metres } from "./figure.ts";
 import { fuelOf, fuelUsed } from "./fuel.ts";
 import type { MoneyLine } from "./types.ts";
+import { sinceWhen } from "./words.ts";
 
 /** How the film is reckoned that is paid for. */
 const FILM = `with what holds it down; in sheets of ${metres(sheetWidth.value)} (${sheetWidth.mark}), ${metres(filmOverlap.value)} over each joint and all round the edge (${filmOverlap.mark})`;
 
-/** Hours from shift start until the machine is done: a machine that stands is paid for too. */
+/** Hours from when the day begins until the machine is done: a machine that stands is paid for too. */
 const hoursOf = (machine: { readonly from: number; readonly until: number }) => (machine.until - machine.from) / 3600;
 
 /** Cost of one machine for the day at its hourly rate, whoever pays it. */
@@ -34,6 +35,7 @@ export function harvestLines(scenario: Scenario, day: Day): MoneyLine[] {
     if (amount > 0) lines.push({ what, amount, paidBy, note, stage: "harvest", inTotal: paidBy === "farm" });
   };
   const { labourPerHour, fuelPerLitre } = scenario.money;
+  const since = sinceWhen(scenario, day.from);
   // A fuel bill that leaves machines out would mislead: none is written unless the power of all is known.
   const fuelCost = (machines: readonly MachineDay[]) =>
     (fuelUsed(scenario, day) === null ? 0 : machines.reduce((litres, machine) => litres + fuelOf(scenario, machine)!, 0) * fuelPerLitre);
@@ -54,8 +56,8 @@ export function harvestLines(scenario: Scenario, day: Day): MoneyLine[] {
     }
   }
   const sum = (kinds: string[]) => ofKind(...kinds).reduce((total, { id }) => total + machineCost(scenario, day, id), 0);
-  add("Trucks", sum(["truck"]), "farm", "by the hour, from shift start until each is home");
-  add("Packing crew", sum(["blade", "roller"]), "farm", "by the hour, from shift start until the clamp is closed");
+  add("Trucks", sum(["truck"]), "farm", `by the hour, from ${since} until each is home`);
+  add("Packing crew", sum(["blade", "roller"]), "farm", `by the hour, from ${since} until the clamp is closed`);
   const farms = day.machines.filter((machine) => machine.kind !== "chopper" || scenario.choppers[machine.index]!.paid === "by-hour");
   add("Drivers", farms.reduce((total, machine) => total + hoursOf(machine), 0) * labourPerHour, "farm", "one for each machine, by the hour");
   add("Fuel", fuelCost(farms), "farm", "by rated power and working hours");

@@ -1,7 +1,7 @@
 /** The measures in the reader's words and units: read by the terminal and by the page, so that both say the same. */
 import { displayUnit, formatNumber, formatQuantity, inDisplayUnit, type DimensionName, type UnitSystem } from "../scenario/units.ts";
 import type { MachineState } from "../harvest/daylog.ts";
-import type { BehindRule } from "../scenario/types.ts";
+import type { BehindRule, Scenario } from "../scenario/types.ts";
 import type { LossCause, MeasureName, Station } from "./types.ts";
 import type { Phrasing } from "./verdict.ts";
 
@@ -88,7 +88,9 @@ export const LOSS_WORDS: Readonly<Record<LossCause, string>> = {
 /** A value of a measure as a bare number in the reader's unit. */
 export function measureNumber(name: MeasureName, value: number, system: UnitSystem): string {
   const { as, digits } = MEASURE_WORDS[name];
-  return formatNumber(as ? inDisplayUnit(value * as.si, as.dimension, system) : value, digits);
+  if (!as) return formatNumber(value, digits);
+  // A pound in the cubic foot is 16 kg/m3: without a digit after the point plans would look alike.
+  return formatNumber(inDisplayUnit(value * as.si, as.dimension, system), system === "us" && as.dimension === "density" ? 1 : digits);
 }
 
 /** The reader's unit of a measure; empty for a count. */
@@ -97,10 +99,19 @@ export function measureUnit(name: MeasureName, system: UnitSystem): string {
   return as ? displayUnit(as.dimension, system) : "";
 }
 
+/** A machine's mass in kg: nobody weighs a tractor to the pound, and one of 14 t is not one of 14.0 t. */
+export function machineMass(kg: number, system: UnitSystem): string {
+  if (system === "metric") return formatQuantity(kg, "machineMass", system).replace(".0 ", " ");
+  return `${formatNumber(Math.round(inDisplayUnit(kg, "machineMass", system) / 100) * 100, 0)} ${displayUnit("machineMass", system)}`;
+}
+
+/** How a day's figures count that was taken up in the middle: from then. `from` is s after midnight. */
+export const sinceWhen = ({ shift }: Pick<Scenario, "shift">, from: number): string => (from === shift.start ? "shift start" : "when the day was taken up");
+
 /** How figures are written in the verdict for readers of US units. */
 export const US: Phrasing = {
   density: (v) => `${formatNumber(inDisplayUnit(v, "density", "us"), 1)} lb DM/ft3`,
   rate: (v) => `${formatNumber(inDisplayUnit(v, "flow", "us"), 0)} ton/h`,
-  machineMass: (v) => `${formatNumber(inDisplayUnit(v, "machineMass", "us"), 0)} lb`,
+  machineMass: (v) => machineMass(v, "us"),
   crop: (v) => formatQuantity(v, "mass", "us", v >= 20_000 ? 0 : 1),
 };

@@ -1,8 +1,7 @@
 /** Figures of a study as text, for the terminal and the page: values, differences and their limits, and what a remedy changes, in the reader's units. */
 import { clockOf } from "../findings/clock.ts";
-import type { MeasureName } from "../findings/types.ts";
-import { MEASURE_WORDS, measureNumber, measureUnit } from "../findings/words.ts";
-import { formatNumber, formatQuantity, inDisplayUnit, type UnitSystem } from "../scenario/units.ts";
+import { machineMass, MEASURE_WORDS, measureNumber, measureUnit } from "../findings/words.ts";
+import { formatQuantity, inDisplayUnit, type UnitSystem } from "../scenario/units.ts";
 import type { Difference } from "./difference.ts";
 import type { FigureName } from "./figures.ts";
 import type { Remedy } from "./remedies.ts";
@@ -23,24 +22,22 @@ export function figureLabel(name: FigureName, { system, currency }: Reader): str
   return unit === "" ? label : `${label}, ${unit.startsWith("per ") ? `${currency} ${unit}` : unit}`;
 }
 
-/** A measure as a bare number; a density in pounds needs a digit after the point to tell plans apart. */
-function bare(name: MeasureName, value: number, system: UnitSystem): string {
-  return system === "us" && MEASURE_WORDS[name].as?.dimension === "density" ? formatNumber(inDisplayUnit(value, "density", system), 1) : measureNumber(name, value, system);
-}
-
 /** A value as a bare number in the reader's unit; a time of day as such. */
 export function figureValue(name: FigureName, value: number, { system }: Reader): string {
-  return name === "closedAt" ? clockOf(value * 3600).replace(/ \(\+(\d+) days?\)/u, "+$1d") : bare(name, value, system);
+  return name === "closedAt" ? clockOf(value * 3600).replace(/ \(\+(\d+) days?\)/u, "+$1d") : measureNumber(name, value, system);
 }
+
+/** As long as a plus. */
+export const MINUS = "\u2212";
 
 /** A difference with its sign; a time in hours and minutes. */
 export function signed(name: FigureName, value: number, { system }: Reader): string {
-  const sign = value < 0 ? "-" : "+";
+  const sign = value < 0 ? MINUS : "+";
   if (name === "closedAt") {
     const minutes = Math.round(Math.abs(value) * 60);
     return `${minutes === 0 ? "" : sign}${Math.floor(minutes / 60)}:${String(minutes % 60).padStart(2, "0")}`;
   }
-  const text = bare(name, Math.abs(value), system);
+  const text = measureNumber(name, Math.abs(value), system);
   return Number(text.replaceAll(",", "")) === 0 ? text : `${sign}${text}`;
 }
 
@@ -55,8 +52,12 @@ export function remedyLabel({ what, figure }: Pick<Remedy, "what" | "figure">, {
   if (figure === null) return what;
   const { dimension, from, to } = figure;
   if (dimension === "clock") return `${what}: ${clockOf(to)} instead of ${clockOf(from)}`;
-  // A tractor of 33,069 lb needs no tenth of a pound.
-  const say = (value: number) => (dimension === null ? String(value) : formatQuantity(value, dimension, system, inDisplayUnit(value, dimension, system) >= 1000 ? 0 : undefined).replace(/\.0 /u, " "));
+  const say = (value: number) => {
+    if (dimension === null) return String(value);
+    if (dimension === "machineMass") return machineMass(value, system);
+    // From twenty on a tenth says nothing: 66 ton of apron, not 66.1.
+    return formatQuantity(value, dimension, system, inDisplayUnit(value, dimension, system) >= 20 ? 0 : undefined).replace(/\.0 /u, " ");
+  };
   if (dimension === "machineMass" && (from === 0 || to === 0)) return `${what} (${say(from + to)})`;
   return `${what}: ${say(to)} instead of ${say(from)}`;
 }

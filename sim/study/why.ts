@@ -10,6 +10,8 @@ const minutes = (value: number): string => `${formatNumber(value, value < 10 ? 1
 
 /** Share of the chopper's field time under which its waiting is nothing to speak of (assumption of this project). */
 const LITTLE = 0.02;
+/** The same under which it would be told as 0 %. */
+const NEVER = 0.005;
 /** min by which a wait must grow to be seen as a queue that has moved (assumption of this project). */
 const QUEUE_GROWS = 0.5;
 /** Share by which density may differ and still be called the same, and share of an apron under which it was never full (assumptions of this project). */
@@ -30,9 +32,9 @@ export function whyNothing({ family, storage }: Pick<Remedy, "family" | "storage
     case "truck-more": {
       const [waits, then] = [a, b].map((days) => meanOver(days, (day) => day.measures.truckWaiting)) as [number, number];
       const [round, longer] = [a, b].map((days) => meanOver(days, (day) => day.measures.truckCycle)) as [number, number];
-      const stands = onTrucks < LITTLE ? `The chopper waits for trucks only ${percent(onTrucks)} of its time.` : `What limits the day is ${limit}.`;
-      if (then - waits >= QUEUE_GROWS && then - waits >= (longer - round) / 2) return `${stands} It only moves the queue to the storage: a truck waits ${minutes(then)} there each trip instead of ${minutes(waits)}.${stood}`;
-      if (longer - round >= QUEUE_GROWS) return `${stands} It only stands in line for the chopper: a round takes ${minutes(longer)} instead of ${minutes(round)}.`;
+      const stands = onTrucks < LITTLE ? `The chopper ${onTrucks < NEVER ? "never waits for trucks" : `waits for trucks only ${percent(onTrucks)} of its time`}.` : `What limits the day is ${limit}.`;
+      if (then - waits >= QUEUE_GROWS && then - waits >= (longer - round) / 2) return `${stands} One more only moves the queue to the storage: a truck waits ${minutes(then)} there each trip instead of ${minutes(waits)}.${stood}`;
+      if (longer - round >= QUEUE_GROWS) return `${stands} One more only stands in line for the chopper: a round takes ${minutes(longer)} instead of ${minutes(round)}.`;
       return stands;
     }
     case "truck-fewer":
@@ -61,7 +63,7 @@ export function whyNothing({ family, storage }: Pick<Remedy, "family" | "storage
       return a.some((day) => day.storages[0]!.full) ? "The second place takes little: the first is full late or seldom." : `The first is never full, and what limits the day is ${limit}.`;
     case "rule":
       return meanOver(a, (day) => (day.keepsPace ? 1 : 0)) >= SURE_ENOUGH ? "Packing keeps pace, so that no rule is called on." : "The day comes out the same under either rule.";
-    case "rolling": return `Packing is not what limits the day: ${limit} is.`;
+    case "rolling": return bottleneckOf(before.scenario, a) === "packing" ? "Packing is what limits the day, but so little more rolling moves nothing noticeably." : `Packing is not what limits the day: ${limit} is.`;
     case "breaks": return "What is made up in the breaks is lost again in waiting.";
     case "longer": return "The crop is in before the shift ends, or nothing more gets packed in the time it adds.";
     case "earlier": return "The day is as long, only earlier.";

@@ -66,10 +66,10 @@ describe("clampside check", () => {
     ["a negative area", ["check", inFolder("negative.yaml")], /negative\.yaml:1:\d+: fields\[0\]\.area is "-3 ha": over 0 ha and up to 5000 ha would do\.\n$/u],
     ["a __proto__", ["check", inFolder("proto.yaml")], /There is no key "__proto__"\.\n$/u],
     ["an unsound scenario asked for as JSON", ["check", "--json", inFolder("negative.yaml")], /-3 ha/u],
-    ["no file named", ["check"], /missing required argument/u],
-    ["a file too many", ["check", inFolder("least.json"), inFolder("least.json")], /too many arguments/u],
-    ["a command nobody knows", ["chek", "x"], /unknown command 'chek'/u],
-    ["an option nobody knows", ["check", "--jsn", inFolder("least.json")], /unknown option '--jsn'/u],
+    ["no file named", ["check"], /^The <file> is missing\.\nclampside --help says what there is\.\n$/u],
+    ["a file too many", ["check", inFolder("least.json"), inFolder("least.json")], /^2 names are given where 1 would do\.\n/u],
+    ["a command nobody knows", ["chek", "x"], /^There is no command "chek"; did you mean check\?\n/u],
+    ["an option nobody knows", ["check", "--jsn", inFolder("least.json")], /^There is no option "--jsn"; did you mean --json\?\n/u],
     ["no command at all", [], /Usage: clampside/u],
   ])("%s ends with code 2, a sentence on standard error and nothing on standard output", async (_what, words, says) => {
     const before = readdirSync(folder);

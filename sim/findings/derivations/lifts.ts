@@ -2,6 +2,7 @@
 import { clockOf } from "../clock.ts";
 import { figure, percent } from "../figure.ts";
 import type { MeasureName } from "../types.ts";
+import { sinceWhen } from "../words.ts";
 import { atStorage, simulated, type Derive, type View } from "./view.ts";
 
 /** s after midnight at which the last lift was closed, mean over the days. */
@@ -34,9 +35,9 @@ export const fromLifts = {
     }),
   finishedAt: (view) => {
     const from = view.over((day) => day.from);
-    // A day that was taken up later counts from then.
-    const begins = from === view.scenario.shift.start ? "shift start" : "taken up at";
-    return simulated(`finished at = from ${begins === "shift start" ? begins : "when the day was taken up"} to the last lift closed, the finish included (table of lifts)`, {
+    const since = sinceWhen(view.scenario, from);
+    const begins = from === view.scenario.shift.start ? since : "taken up at";
+    return simulated(`finished at = from ${since} to the last lift closed, the finish included (table of lifts)`, {
       [begins]: clockOf(from), "last lift closed": clockOf(lastClosed(view)), finish: finish(view),
     });
   },

@@ -6,6 +6,7 @@ import { figure } from "../figure.ts";
 import type { Derivation, MeasureName } from "../types.ts";
 import { crewInWords } from "./density.ts";
 import { METRIC_RELATION, outsideSurvey, SURVEY } from "./relation.ts";
+import { sinceWhen } from "../words.ts";
 import { atStorage, type Derive, type View } from "./view.ts";
 
 /** s */
@@ -48,7 +49,7 @@ const byDebt = (view: View, formula: string, more: Derivation["inputs"] = {}): D
 
 export const fromPace = {
   packingRateAtTarget,
-  packingIdle: (view) => byDebt(view, "packing idle = working time without debt / working time, from shift start to the last lift closed"),
+  packingIdle: (view) => byDebt(view, `packing idle = working time without debt / working time, from ${sinceWhen(view.scenario, view.over((day) => day.from))} to the last lift closed`),
   debtPeak: (view) => byDebt(view, "debt peak = highest debt at any one storage, in minutes of the full crew's work", {
     "packing is behind": `above one usual load's t* for ${figure(BEHIND_FOR / 60, "min")} or more (assumption of this project)`,
   }),

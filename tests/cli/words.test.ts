@@ -1,0 +1,92 @@
+/** What the terminal says, read as a contractor would read it: help, pages and refusals. */
+import { readFileSync } from "node:fs";
+import { describe, expect, it } from "vitest";
+import { clampsideHere } from "./here.ts";
+import { readScenario } from "../../sim/scenario/read.ts";
+import { WIDTH } from "../../server/cli/terminal.ts";
+
+const MEADOW = "scenarios/low-meadow.yaml";
+const COMMANDS = ["rehearse", "compare", "fixes", "crewup", "tickets", "fields", "campaign", "check", "serve", "keep", "restore"];
+const page = async (...words: string[]): Promise<string> => {
+  const { code, stdout, stderr } = await clampsideHere(...words);
+  expect([code, stderr]).toEqual([0, ""]);
+  return stdout;
+};
+const refused = async (...words: string[]): Promise<string> => {
+  const { code, stdout, stderr } = await clampsideHere(...words);
+  expect([code, stdout]).toEqual([2, ""]);
+  return stderr;
+};
+/** A sentence may stand on several lines. */
+const unwrapped = (text: string): string => text.replaceAll(/\n +/gu, " ");
+
+describe("The help", () => {
+  it.each([[], ...COMMANDS.map((command) => [command])])("fits 80 columns but where a command stands to be copied, and ends on nothing of the parser's own: %s", async (...command) => {
+    const help = await page(...command, "--help");
+    for (const line of help.split("\n")) if (!line.startsWith("  clampside ")) expect(line.length, line).toBeLessThanOrEqual(WIDTH);
+    expect(help).not.toContain("display help");
+  });
+
+  it("shows a search that can be carried out as it is written", async () => {
+    const search = /( {2}search:\n(?: {4}.*\n)+)/u.exec(await page("crewup", "--help"))![1]!.replaceAll(/^ {2}/gmu, "");
+    const checked = readScenario(`${readFileSync(MEADOW, "utf8")}${search}`);
+    expect("problems" in checked ? checked.problems : []).toEqual([]);
+  });
+});
+
+describe("Wrong use", () => {
+  it.each([
+    [["fixes", MEADOW, "--rehearsals", "0"], "--rehearsals is \"0\": a whole number from 1 to 100,000 would do."],
+    [["rehearse", MEADOW, "--units", "cubits"], "--units is \"cubits\": metric or us would do."],
+    [["rehearse", MEADOW, "--seed"], "--seed <s> wants a value."],
+    [["tickets", "a.csv", MEADOW, "--unit", "stone"], "--unit is \"stone\": one of kg, t, lb, ton would do."],
+    [["check", MEADOW, "--frm"], "There is no option \"--frm\"."],
+    [["rehearse", MEADOW, "--frm", "x"], "There is no option \"--frm\"; did you mean --from?"],
+    [["rehears", MEADOW], "There is no command \"rehears\"; did you mean rehearse?"],
+    [["tickets", "a.csv"], "The <file> is missing."],
+    [["check", MEADOW, MEADOW, MEADOW], "3 names are given where 1 would do."],
+  ])("is told in a sentence of the house's own: %s", async (words, sentence) => {
+    expect(await refused(...words)).toBe(`${sentence}\nclampside --help says what there is.\n`);
+  });
+});
+
+describe("A page", () => {
+  it("has a true minus before every figure that is less", async () => {
+    for (const words of [["fixes", MEADOW], ["compare", MEADOW, "scenarios/contractor-corn-day-fixed.yaml"], ["tickets", "scenarios/tickets/evening.csv", "scenarios/tickets/evening-meadow.yaml"]]) {
+      const text = await page(...words, "--rehearsals", "3");
+      expect(text, words[0]).toMatch(/\u2212\d/u);
+      expect(text, words[0]).not.toMatch(/(?:^|\s)-\d/mu);
+    }
+  });
+
+  it("keeps a figure on one line with its unit", async () => {
+    for (const system of ["metric", "us"]) for (const words of [["rehearse", MEADOW], ["fixes", MEADOW]]) {
+      expect(await page(...words, "--rehearsals", "3", "--units", system)).not.toMatch(/\d\n +(?:kg|t|t\/h|lb|ton|ton\/h|m2|ft2|cm|in|min|h|%)(?![\w/])/u);
+    }
+  });
+
+  it("says what remedies start from in a sentence, and puts what stands without the layer's effect under its remedy", async () => {
+    const text = await page("fixes", MEADOW, "--rehearsals", "3", "--units", "us");
+    expect(unwrapped(text)).toMatch(/As it is: cost, dry matter fed \d+\.\d\d EUR per ton; dry matter density 1\d\.\d lb\/ft3; chopper waiting \d+ %\. /u);
+    expect(text).toMatch(/\n {4}the same where the layer has no/u);
+    expect(text).toMatch(/ EUR\/ton /u);
+  });
+
+  it("gives a density in pounds the same digit in the table and in the sentence, and no tractor to the pound", async () => {
+    const text = unwrapped(await page("rehearse", MEADOW, "--rehearsals", "3", "--units", "us"));
+    const [, said] = /the clamp ends at (\d+\.\d) lb DM\/ft3/u.exec(text)!;
+    expect(text).toMatch(new RegExp(`Dry matter density +${said!.replace(".", "\\.")} lb/ft3`, "u"));
+    expect(text).toMatch(/it is short of \d+,\d00 lb of packing tractor/u);
+    expect(await page("check", MEADOW)).toContain("2 tractors of 30 t in all");
+  });
+
+  it("counts the rest of a day, its hours and its money, from when it was taken up, and says so", async () => {
+    const noon = unwrapped(await page("rehearse", MEADOW, "--from", "scenarios/now/low-meadow-noon.yaml", "--rehearsals", "3"));
+    expect(noon).toContain("Finished, after 13:10");
+    expect(noon).toContain("by the hour, from when the day was taken up until each is home");
+    expect(noon).not.toMatch(/after start|shift start/u);
+    const morning = unwrapped(await page("rehearse", MEADOW, "--rehearsals", "3"));
+    expect(morning).toContain("Finished, after start");
+    expect(morning).toContain("by the hour, from shift start until each is home");
+  });
+});
