@@ -69,8 +69,8 @@ export function brokenDay({ days = [leastDay, fullDay], fewest = 1, most = 4 }: 
   });
 }
 
-/** Text with pieces cut out, doubled or put in. */
-export function brokenText(text: string): fc.Arbitrary<string> {
+/** Text with pieces cut out, doubled or put in: in one to five places unless told otherwise. */
+export function brokenText(text: string, { fewest = 1, most = 5 }: Pick<Breaking, "fewest" | "most"> = {}): fc.Arbitrary<string> {
   const cut = fc.record({ at: fc.nat({ max: text.length }), length: fc.nat({ max: 40 }), put: fc.oneof(junkWord, fc.constantFrom("", "\n", "\t", "  ", ": ", "- ", "{", "}", "[", "]", "&a ", "*a", "!!x ", "#", "|", ">", "\"", "'", "---\n", "? ", "%")) });
-  return fc.array(cut, { minLength: 1, maxLength: 5 }).map((cuts) => cuts.reduce((whole, { at, length, put }) => whole.slice(0, at) + put + whole.slice(at + length), text));
+  return fc.array(cut, { minLength: fewest, maxLength: most }).map((cuts) => cuts.reduce((whole, { at, length, put }) => whole.slice(0, at) + put + whole.slice(at + length), text));
 }
