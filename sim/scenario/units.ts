@@ -176,7 +176,7 @@ export function formatNumber(amount: number, digits: number): string {
   // Beyond this toFixed gives a power of ten.
   const text = Math.abs(amount) < 1e21 ? Math.abs(amount).toFixed(digits) : String(BigInt(Math.abs(amount)));
   const [whole = "0", part] = text.split(".");
-  const grouped = whole.replace(/\B(?=(\d{3})+$)/gu, ",");
+  const grouped = whole.length <= 3 ? whole : whole.replace(/\B(?=(\d{3})+$)/gu, ",");
   const sign = amount < 0 && Number(text) !== 0 ? "-" : "";
   return `${sign}${grouped}${part === undefined ? "" : `.${part}`}`;
 }

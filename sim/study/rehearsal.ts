@@ -29,6 +29,7 @@ export function checkedRehearsals(rehearsals: number): number {
 export interface DaysAsked {
   readonly seed: number;
   /** where each day starts from; the morning when left out */ readonly start?: DayStart;
+  /** true: the day that is shown keeps its state changes */ readonly states?: boolean;
   /** told after each day */ readonly onDay?: () => void;
 }
 
@@ -36,10 +37,10 @@ export interface DaysAsked {
 export interface SomeDays {
   readonly facts: readonly DayFacts[];
   /** only where the days start from a state */ readonly rests: readonly RestFacts[];
-  /** the day itself, its state changes kept, where one was all that was asked for */ readonly only?: Day;
+  /** the day itself, where one was all that was asked for: it is the one that is shown */ readonly only?: Day;
 }
 
-export interface RehearsalOptions extends Omit<DaysAsked, "seed"> {
+export interface RehearsalOptions extends Omit<DaysAsked, "seed" | "states"> {
   readonly rehearsals?: number;
   /** instead of the scenario's own */ readonly seed?: number;
   /** what was filled in when the scenario was read, for the findings to list */ readonly defaults?: readonly AppliedDefault[];
@@ -48,42 +49,41 @@ export interface RehearsalOptions extends Omit<DaysAsked, "seed"> {
 export interface Rehearsal {
   readonly findings: Findings;
   /** the verdict in figures, to be said in other units */ readonly figures: VerdictFigures;
-  /** the day with the median finish, its state changes kept */ readonly day: Day;
+  /** the day with the median finish */ readonly day: Day;
   /** which of the rehearsals that day is, from 0 */ readonly rehearsal: number;
 }
 
 /**
- * Rehearses a scenario so many times.
+ * Rehearses a scenario so many times; the day that is shown keeps its state changes.
  * @throws RangeError in the user's words when the number is not a whole one above 0, or a day does not end
  */
 export function rehearse(scenario: Scenario, options: RehearsalOptions = {}): Rehearsal {
   const rehearsals = checkedRehearsals(options.rehearsals ?? usualRehearsals(scenario));
-  const asked = { ...options, seed: options.seed ?? scenario.seed };
+  const asked = { ...options, seed: options.seed ?? scenario.seed, states: true };
   return tellOf(scenario, asked, [rehearseDays(scenario, asked, 0, rehearsals)]);
 }
 
 /** Rehearses the days `from` up to, and without, `to`. @throws EndlessDay when one of them does not end */
-export function rehearseDays(scenario: Scenario, { seed, start = MORNING, onDay }: DaysAsked, from: number, to: number): SomeDays {
+export function rehearseDays(scenario: Scenario, { seed, start = MORNING, states = false, onDay }: DaysAsked, from: number, to: number): SomeDays {
   const facts: DayFacts[] = [];
   const rests: RestFacts[] = [];
-  // One that is asked for alone will be shown.
-  const states = to - from === 1;
+  const isAlone = to - from === 1;
   let day: Day | undefined;
   for (let rehearsal = from; rehearsal < to; rehearsal++) {
-    day = rehearseDay(scenario, { seed, rehearsal, start, states });
+    day = rehearseDay(scenario, { seed, rehearsal, start, states: states && isAlone });
     facts.push(factsOf(scenario, day));
     if (start !== MORNING) rests.push(restFacts(day));
     onDay?.();
   }
-  return { facts, rests, ...(states ? { only: day! } : {}) };
+  return { facts, rests, ...(isAlone ? { only: day! } : {}) };
 }
 
 /** What all the days of a rehearsal say together; `parts` are all of them, in their order, wherever each was rehearsed. */
-export function tellOf(scenario: Scenario, { seed, start = MORNING, defaults = [] }: DaysAsked & Pick<RehearsalOptions, "defaults">, parts: readonly SomeDays[]): Rehearsal {
+export function tellOf(scenario: Scenario, { seed, start = MORNING, states = false, defaults = [] }: DaysAsked & Pick<RehearsalOptions, "defaults">, parts: readonly SomeDays[]): Rehearsal {
   const days = parts.flatMap(({ facts }) => facts);
   const rests = parts.flatMap((part) => part.rests);
   const rehearsal = medianFinish(days);
-  const day = (parts.length === 1 ? parts[0]!.only : undefined) ?? rehearseDay(scenario, { seed, rehearsal, states: true, start });
+  const day = (parts.length === 1 ? parts[0]!.only : undefined) ?? rehearseDay(scenario, { seed, rehearsal, states, start });
   const all = findingsOf({ scenario, seed, days, machines: day.machines, defaults, shown: day });
   const asked = { scenario, start, seed };
   const findings = start === MORNING ? all : { ...all, rest: restOf(scenario, start, rests, { stopCutting: stopCutting(asked, rests), trucks: trucksHome(asked, days.length) }) };
