@@ -3,7 +3,7 @@ import express from "express";
 import type { Request, RequestHandler } from "express";
 import { YAML_TYPES } from "./forms.ts";
 import type { Limits } from "./limits.ts";
-import { refusals } from "./problems.ts";
+import { refusals, WANTED } from "./problems.ts";
 import type { WrittenText } from "./forms.ts";
 
 const SCENARIO_TYPES = ["application/json", ...YAML_TYPES];
@@ -28,17 +28,15 @@ export const bodyOf = (types: readonly string[], bytes: number, wrongType: () =>
   [typeOf(types, wrongType), atMost(bytes), express.raw({ type: [...types], limit: bytes, inflate: false })];
 
 /** A body of JSON or YAML. */
-export const scenarioBody = (limits: Limits): RequestHandler[] => bodyOf(SCENARIO_TYPES, limits.bodyBytes, () => refusals.wrongType());
-
-const JSON_ONLY = "Send application/json.";
+export const scenarioBody = (limits: Limits, wanted: string = WANTED.rehearsal): RequestHandler[] => bodyOf(SCENARIO_TYPES, limits.bodyBytes, () => refusals.wrongType(wanted));
 
 /** A body of JSON. */
-export const jsonBody = (limits: Limits): RequestHandler[] => bodyOf(["application/json"], limits.bodyBytes, () => refusals.wrongType(JSON_ONLY, "application/json"));
+export const jsonBody = (limits: Limits, wanted: string): RequestHandler[] => bodyOf(["application/json"], limits.bodyBytes, () => refusals.wrongType(wanted, "application/json"));
 
 const charsetOf = (request: Request): string => /;\s*charset\s*=\s*"?([^;"\s]+)/i.exec(request.headers["content-type"] ?? "")?.[1] ?? "utf-8";
 
 /** The body as text. Throws a `Refusal` for one that is empty or no UTF-8. */
-export function textOf(request: Request): string {
+export function textOf(request: Request, wanted: string): string {
   const body: unknown = request.body;
   let text = "";
   try {
@@ -46,9 +44,9 @@ export function textOf(request: Request): string {
   } catch {
     throw refusals.brokenText();
   }
-  if (text.trim() === "") throw refusals.emptyBody();
+  if (text.trim() === "") throw refusals.emptyBody(wanted);
   return text;
 }
 
 /** The body as text, with the form it says it is in. */
-export const writtenIn = (request: Request): WrittenText => ({ form: request.is(YAML_TYPES) ? "yaml" : "json", text: textOf(request) });
+export const writtenIn = (request: Request, wanted: string = WANTED.rehearsal): WrittenText => ({ form: request.is(YAML_TYPES) ? "yaml" : "json", text: textOf(request, wanted) });

@@ -2,6 +2,7 @@
 import { STATUS_CODES } from "node:http";
 import type { ErrorRequestHandler, Response } from "express";
 import { counted } from "../sim/findings/figure.ts";
+import { listed } from "../sim/scenario/words.ts";
 import { StoreTrouble } from "./store/trouble.ts";
 
 /** One place in the request and what would be right there. */
@@ -27,13 +28,18 @@ export class Refusal extends Error {
 /** Why a run ends when nobody waits for it any more; there is nobody to tell, and nothing to report. */
 export class ClientGone extends Error {}
 
-const WRONG_TYPE = "Send the scenario as application/json, {\"scenario\": ...}, or the file's own text as application/yaml.";
+/** What a body is to be, by what is done with it. */
+export const WANTED = {
+  rehearsal: "Send the scenario as application/json, {\"scenario\": ...}, or the file's own text as application/yaml.",
+  scenario: "Send the scenario itself as application/json, or the file's own text as application/yaml.",
+  study: "Send the question as application/json, {\"kind\": ...}.",
+} as const;
 
 /** The refusals, in one object so that their wording can be read and compared in one place. */
 export const refusals = {
   brokenJson: (why: string) => new Refusal(400, `The body is not JSON: ${why}.`),
   brokenYaml: (errors: readonly ProblemPlace[]) => new Refusal(400, "The body is not YAML.", { errors }),
-  emptyBody: (wanted: string = WRONG_TYPE) => new Refusal(400, `The body is empty. ${wanted}`),
+  emptyBody: (wanted: string) => new Refusal(400, `The body is empty. ${wanted}`),
   brokenText: () => new Refusal(400, "The body is not text in UTF-8."),
   strangeId: (most: number) => new Refusal(400, `A scenario is kept under a name of small letters and digits, with single hyphens between them, up to ${most} characters long.`),
   tooDeep: (depth: number) => new Refusal(400, `The body goes deeper than ${depth} objects and lists inside one another.`),
@@ -47,7 +53,7 @@ export const refusals = {
   noSuchStudy: () => new Refusal(404, "No study of that id is known here, or not any more. Post its question again: the answer will be the same, under the same id."),
   notThatMethod: (method: string, allowed: string) =>
     new Refusal(405, `${method} is not for this address; ${allowed} would do.`, { headers: { Allow: allowed } }),
-  noSuchForm: (forms: readonly string[]) => new Refusal(406, `This can be had as ${forms.join(" or ")}.`),
+  noSuchForm: (forms: readonly string[]) => new Refusal(406, `This can be had as ${listed(forms)}.`),
   isExample: () => new Refusal(409, "This is one of the worked examples, which stay as they are. Keep yours under another name."),
   keptMost: (what: string) => new Refusal(409, `No more ${what} are kept here. Nothing was changed; a new data folder has room.`),
   changedMeanwhile: (tag: string | null) => new Refusal(412, tag === null
@@ -55,14 +61,14 @@ export const refusals = {
     : "The scenario was changed since it was read. Read it again; the revision in between is kept.", tag === null ? {} : { headers: { ETag: tag } }),
   isThereAlready: (tag: string) => new Refusal(412, "A scenario is kept under this name already.", { headers: { ETag: tag } }),
   tooLarge: (bytes: number) => new Refusal(413, `The body is larger than ${counted(bytes)} bytes.`),
-  wrongType: (wanted: string = WRONG_TYPE, types = "application/json, application/yaml") => new Refusal(415, wanted, { headers: { "Accept-Post": types } }),
+  wrongType: (wanted: string, types = "application/json, application/yaml") => new Refusal(415, wanted, { headers: { "Accept-Post": types } }),
   wrongEncoding: () => new Refusal(415, "Send the body as plain UTF-8, not compressed."),
   strangeHost: () => new Refusal(421, "This server answers under its own names only: 127.0.0.1, localhost, [::1], and those of the address it was told to listen on."),
   unsound: (errors: readonly ProblemPlace[], most: number) =>
     new Refusal(422, errors.length === 1 ? "One thing is wrong with the request." : `${errors.length} things are wrong with the request.`, { errors: errors.slice(0, most) }),
   noArchive: (because: string) => new Refusal(422, `${because} Nothing of it was taken.`),
   noAnswer: (because: string) => new Refusal(422, because),
-  readFirst: (tag: string) => new Refusal(428, "A scenario is kept under this name already. Read it, and send its ETag as If-Match, so that nobody's change is lost.", { headers: { ETag: tag } }),
+  readFirst: (tag: string) => new Refusal(428, "Only whoever has read what is kept may change it or take it away: send its ETag as If-Match, so that nobody's change is lost.", { headers: { ETag: tag } }),
   tooMany: (perMinute: number, seconds: number) =>
     new Refusal(429, `More than ${counted(perMinute)} requests a minute came from here. Wait a little.`, { headers: { "Retry-After": String(seconds) } }),
   tooManyWrong: (seconds: number) => new Refusal(429, "Too many wrong tokens came from here. Wait a little.", { headers: { "Retry-After": String(seconds) } }),

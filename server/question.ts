@@ -67,7 +67,7 @@ function jobOfYaml(text: string, query: URLSearchParams, limits: Limits): Job {
   if ("problem" in read) throw refusals.brokenYaml([read.problem]);
   const number = (name: string) => (query.has(name) ? Number(query.get(name) || NaN) : undefined);
   const wish: Wish = { rehearsals: number("rehearsals"), seed: number("seed") };
-  const errors = wishErrors(wish, limits).map((error) => ({ ...error, pointer: "" }));
+  const errors = wishErrors(wish, limits).map(({ detail }) => ({ pointer: "", detail: `In the query: ${detail.charAt(0).toLowerCase()}${detail.slice(1)}` }));
   const checked = checkScenario(read.value);
   if ("problems" in checked) throw unsound([...errors, ...checked.problems.map((problem) => ({ ...problem, ...read.placeOf(problem.pointer) }))], limits);
   if (errors.length > 0) throw unsound(errors, limits);

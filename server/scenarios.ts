@@ -5,7 +5,7 @@ import { jsonDocument, matches, send } from "./documents.ts";
 import { asForm, formFor } from "./forms.ts";
 import type { WrittenText } from "./forms.ts";
 import type { Limits } from "./limits.ts";
-import { refusals } from "./problems.ts";
+import { refusals, WANTED } from "./problems.ts";
 import { checkedText } from "./question.ts";
 import { resource } from "./resource.ts";
 import { hashOf } from "../sim/scenario/hash.ts";
@@ -53,7 +53,7 @@ export function putScenarios(app: Express, templates: readonly Template[], store
 
   const put = (request: Request, response: Response) => {
     const id = ownId(request);
-    const written = writtenIn(request);
+    const written = writtenIn(request, WANTED.scenario);
     const { scenario } = checkedText(written, limits);
     const { stamp, isNew } = store.with(({ scenarios }) => {
       const newest = scenarios.newest(id);
@@ -107,7 +107,7 @@ export function putScenarios(app: Express, templates: readonly Template[], store
   };
 
   resource(app, SCENARIOS, { GET: list });
-  resource(app, `${SCENARIOS}/:id`, { GET: get, PUT: [...scenarioBody(limits), put], DELETE: remove });
+  resource(app, `${SCENARIOS}/:id`, { GET: get, PUT: [...scenarioBody(limits, WANTED.scenario), put], DELETE: remove });
   resource(app, `${SCENARIOS}/:id/revisions`, { GET: revisions });
   resource(app, `${SCENARIOS}/:id/revisions/:revision`, { GET: revision });
 }

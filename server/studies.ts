@@ -3,7 +3,7 @@ import type { Express, Request, Response } from "express";
 import { jsonBody, textOf } from "./bodies.ts";
 import { document, send } from "./documents.ts";
 import type { Limits } from "./limits.ts";
-import { refusals } from "./problems.ts";
+import { refusals, WANTED } from "./problems.ts";
 import { resource } from "./resource.ts";
 import { studyAsked } from "./studies/asked.ts";
 import { STUDIES } from "./studies/desk.ts";
@@ -17,7 +17,7 @@ export function putStudies(app: Express, desk: StudyDesk, limits: Limits): void 
   let listeners = 0;
 
   const post = (request: Request, response: Response) => {
-    const asked = studyAsked(textOf(request), limits);
+    const asked = studyAsked(textOf(request, WANTED.study), limits);
     const { text, isDone } = desk.ask(asked);
     response.status(isDone ? 200 : 202).set("Location", `${STUDIES}/${asked.id}`);
     send(request, response, document(text, TYPE));
@@ -62,7 +62,7 @@ export function putStudies(app: Express, desk: StudyDesk, limits: Limits): void 
     });
   };
 
-  resource(app, STUDIES, { POST: [...jsonBody(limits), post] });
+  resource(app, STUDIES, { POST: [...jsonBody(limits, WANTED.study), post] });
   resource(app, `${STUDIES}/:id`, { GET: get, DELETE: remove });
   resource(app, `${STUDIES}/:id/events`, { GET: listen });
 }

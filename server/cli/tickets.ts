@@ -63,7 +63,7 @@ async function run(csvFile: string, file: string, { decimal, dates, unit, column
   const csv = textOf(csvFile, MOST_TEXT);
   const answers = { ...(decimal && { decimal }), ...(dates && { dates }), ...(unit && { unit }), ...(columns !== undefined && { columns: inWords(() => columnsSaid(columns)) }) };
   const { questions } = inWords(() => readTickets(csv, answers));
-  if (questions.length > 0) throw new Refusal(questions.map(({ sentence, about }) => `${sentence} Say it with --${about}.`).join("\n"));
+  if (questions.length > 0) throw new Refusal(questions.map(({ sentence, about }) => (csv.trim() === "" ? sentence : `${sentence} Say it with --${about}.`)).join("\n"));
   const study = tickets(scenario, { csv, ...answers, ...(rehearsals && { rehearsals }), ...(seed !== undefined && { seed }) });
   const result = await carriedOut(study, { days: (rehearsals ?? usualRehearsals(scenario)) + ABOUT_TRIED, threads });
   if (patch !== undefined) writeWhole(patch, patchedText(text, result.patch), "The scenario");

@@ -115,6 +115,8 @@ export function studyAsked(text: string, limits: Limits): AskedStudy {
 
 function placesOf(issue: z.core.$ZodIssue, known: readonly string[], limits: Limits): ProblemPlace[] {
   const pointer = issue.path.map((part) => `/${String(part)}`).join("");
+  // A scenario that is missing is told by its own check.
+  if (pointer === "/scenario") return [];
   if (issue.code !== "unrecognized_keys") return [{ pointer, detail: issue.message }];
   // Columns of tickets are the only group inside a body that has keys of its own.
   return issue.keys.slice(0, limits.errors).map((key) => strayKey(key, pointer === "" ? known : COLUMNS)).map((place) => ({ ...place, pointer: pointer + place.pointer }));
@@ -153,7 +155,7 @@ function wrongWith({ kind, scenarios, options }: StudyQuestion): ProblemPlace[] 
 function wrongWithTickets({ csv, ...answers }: Extract<StudyQuestion, { readonly kind: "tickets" }>["options"]): ProblemPlace[] {
   try {
     const { questions, tickets, refused } = readTickets(csv, answers);
-    if (questions.length > 0 || tickets.length > 1) return questions.map(({ about, sentence }) => ({ pointer: `/${about}`, detail: sentence }));
+    if (questions.length > 0 || tickets.length > 1) return questions.map(({ about, sentence }) => ({ pointer: csv.trim() === "" ? "/csv" : `/${about}`, detail: sentence }));
     const why = refused.slice(0, 3).map(({ row, because }) => ` Row ${row}: ${because}`).join("");
     return [{ pointer: "/csv", detail: `Two tickets are the fewest that tell of a day; ${tickets.length === 0 ? "no row is one" : "one row is one"}.${why}` }];
   } catch (error) {

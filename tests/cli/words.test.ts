@@ -1,9 +1,11 @@
 /** What the terminal says, read as a contractor would read it: help, pages and refusals. */
-import { readFileSync } from "node:fs";
+import { readFileSync, writeFileSync } from "node:fs";
+import { join } from "node:path";
 import { describe, expect, it } from "vitest";
 import { clampsideHere } from "./here.ts";
 import { readScenario } from "../../sim/scenario/read.ts";
 import { WIDTH } from "../../server/cli/terminal.ts";
+import { newFolder } from "../temporary.ts";
 
 const MEADOW = "scenarios/low-meadow.yaml";
 const COMMANDS = ["rehearse", "compare", "fixes", "crewup", "tickets", "fields", "campaign", "check", "serve", "keep", "restore"];
@@ -47,6 +49,14 @@ describe("Wrong use", () => {
     [["check", MEADOW, MEADOW, MEADOW], "3 names are given where 1 would do."],
   ])("is told in a sentence of the house's own: %s", async (words, sentence) => {
     expect(await refused(...words)).toBe(`${sentence}\nclampside --help says what there is.\n`);
+  });
+});
+
+describe("A file of tickets without a row", () => {
+  it("is told of, and no option is named that would not help", async () => {
+    const empty = join(newFolder(), "empty.csv");
+    writeFileSync(empty, "\n");
+    expect(await refused("tickets", empty, MEADOW)).toBe("The file has no rows: a row of headings and a row for each load would do.\n");
   });
 });
 

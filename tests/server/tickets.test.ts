@@ -38,7 +38,7 @@ describe("weigh tickets that are sent", () => {
   it("are refused in a sentence when no row is a ticket, when they are no text, and when a wish is none of its words", async () => {
     const [none] = await errors({ csv: `${HEAD} kg\n2026-09-14;25:10;A;15980\n` });
     expect(none).toEqual({ pointer: "/csv", detail: "Two tickets are the fewest that tell of a day; no row is one. Row 2: The time is \"25:10\": no time of day." });
-    expect((await errors({ csv: "" })).map(({ pointer }) => pointer)).toEqual(["/columns"]);
+    expect((await errors({ csv: "" })).map(({ pointer }) => pointer)).toEqual(["/csv"]);
     expect((await errors({ csv: 7 })).map(({ pointer }) => pointer)).toEqual(["/csv"]);
     expect((await errors({ csv: HEAD, decimal: "dot", unit: "stone" })).map(({ pointer }) => pointer)).toEqual(["/decimal", "/unit"]);
   });
