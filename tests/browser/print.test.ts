@@ -95,6 +95,21 @@ describe("several days on paper", () => {
   });
 });
 
+describe("what to change on paper", () => {
+  it("gives what was asked for the whole sheet where nothing was asked for beside it, in words that can be read", async () => {
+    const { page } = await visit("#sheet=change&example=contractor-corn-day");
+    await page.getByText(/^Each remedy is rehearsed .* One day each/).waitFor();
+    const crew = page.locator("[aria-labelledby=crew]");
+    await crew.getByRole("button", { name: "Search" }).click();
+    await crew.locator("figure svg").waitFor();
+    expect(await smallest(page)).toBeGreaterThan(7.9);
+    await page.emulateMedia({ media: "print" });
+    const width = async (what: string) => (await page.locator(what).boundingBox())!.width;
+    expect(await width("[aria-labelledby=crew]")).toBe(await width(".change"));
+    expect(await page.locator("[aria-labelledby=multiples]").isVisible()).toBe(false);
+  });
+});
+
 /** pt of the smallest word of a print, as the sheet has it; the number on a truck's plate is none. */
 async function smallest(page: Page): Promise<number> {
   const print = await getDocumentProxy(new Uint8Array(await page.pdf({ preferCSSPageSize: true, format: "A4" })));

@@ -6,7 +6,7 @@ import { UnderPicture } from "../page/TableTwin.tsx";
 import { shownIn } from "../quantity.ts";
 import { measureIn, textIn } from "../sentences.ts";
 import { units } from "../state.ts";
-import { useWidth } from "../useWidth.ts";
+import { ON_PAPER, useWidth } from "../useWidth.ts";
 import { words } from "../words/change.ts";
 import { reader } from "./reader.ts";
 
@@ -24,7 +24,7 @@ interface FrontProps {
 }
 
 export function Front({ plans, chosen, head, rows }: FrontProps) {
-  const [ref, width] = useWidth<HTMLElement>();
+  const [ref, width] = useWidth<HTMLElement>(ON_PAPER.half);
   // In the reader's units, so that the scales have round figures in them.
   const perTonne = measureIn(units.value, "per t").factor;
   const points = plans.flatMap((plan) => (plan.cost && plan.density ? [{ index: plan.index, cost: plan.cost.mean * perTonne, density: shownIn(plan.density.mean, "density", units.value), ...labelOf(plan) }] : [])).sort((a, b) => a.cost - b.cost);

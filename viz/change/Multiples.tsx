@@ -10,7 +10,7 @@ import { UnderPicture } from "../page/TableTwin.tsx";
 import { unitName } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
 import { plan, units } from "../state.ts";
-import { useWidth } from "../useWidth.ts";
+import { ON_PAPER, useWidth } from "../useWidth.ts";
 import { words } from "../words/change.ts";
 import { asking } from "./asked.ts";
 import { reader } from "./reader.ts";
@@ -51,7 +51,7 @@ export function Multiples() {
 }
 
 function Drawn({ result }: { readonly result: Result }) {
-  const [ref, width] = useWidth<HTMLElement>();
+  const [ref, width] = useWidth<HTMLElement>(ON_PAPER.half);
   const w = words.multiples;
   return (
     <figure ref={ref} data-picture>
