@@ -92,7 +92,7 @@ function page(result: CrewSearch, scenario: Scenario, system: UnitSystem, c: Col
 
   const table = (title: string, rows: readonly CrewPlan[]) => {
     if (rows.length === 0) return;
-    out.push("", c.bold(title), c.dim(row("", [`${scenario.money.currency} ${displayUnit("perTonne", system).replace("per ", "/")}`, displayUnit("density", system), "closed", "waits", "meets", "days"])));
+    out.push("", c.bold(title), c.dim(row("", [`${scenario.money.currency}${displayUnit("perTonne", system).replace("per ", "/")}`, displayUnit("density", system), "closed", "waits", "meets", "days"])));
     for (const plan of rows) {
       const [first = "", ...more] = wrap(words(plan, scenario, system), 2, LABEL);
       out.push(row(first, cells(plan, system)), ...more.map((line) => `  ${line}`));

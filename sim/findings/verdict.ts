@@ -165,7 +165,7 @@ export function headline(figures: VerdictFigures, say: Phrasing = METRIC): strin
   const enough = figures.short === null
     ? `the blades cannot spread ${say.rate(figures.offered)}`
     : `this crew keeps pace at ${say.rate(figures.paceKept)}${figures.short > 0 ? `; at ${say.rate(figures.offered)} it is short of ${say.machineMass(figures.short)} of packing tractor` : ""}`;
-  const stand = stands ? ` and ${chopper} ${share} of the time ${figures.standingCause}, at the ${figures.whoPays}'s cost` : "";
+  const stand = stands ? `, and ${chopper} ${share} of the time ${figures.standingCause}, at the ${figures.whoPays}'s cost` : "";
   const onDays = figures.behindOn < 1 ? ` on ${Math.round(figures.behindOn * 100)} of 100 days` : "";
   const opening = behindFrom !== null ? `Packing falls behind at ${clockOf(behindFrom)}${onDays}` : figures.days > 1 ? `The day keeps pace ${chance === 0 ? "on no day" : `on only ${Math.round(chance * 100)} of 100 days`}` : "The day does not keep pace";
   return `${opening}: ${ends}${stand}. ${capital(enough)}.${uncut}`;

@@ -87,6 +87,18 @@ describe("A page", () => {
     const [, said] = /the clamp ends at (\d+\.\d) lb DM\/ft3/u.exec(text)!;
     expect(text).toMatch(new RegExp(`Dry matter density +${said!.replace(".", "\\.")} lb/ft3`, "u"));
     expect(text).toMatch(/it is short of \d+,\d00 lb of packing tractor/u);
+  });
+
+  it("tells in US units what is left to feed as the table above has it", async () => {
+    for (const example of ["haylage-drying", "two-choppers-one-clamp", "low-meadow"]) {
+      const text = unwrapped(await page("rehearse", `scenarios/${example}.yaml`, "--rehearsals", "3", "--units", "us"));
+      const [, stored] = /Stored +(\d+) /u.exec(text)!;
+      const [, fed, low, high] = /Left to feed +(\d+) +(\d+) – (\d+)/u.exec(text)!;
+      expect(text, example).toContain(`Of ${stored} ton of dry matter stored, ${low} ton to ${high} ton are left to feed, ${fed} ton by the central figures`);
+    }
+  });
+
+  it("tells a crew's tractors in check without a tenth that says nothing", async () => {
     expect(await page("check", MEADOW)).toContain("2 tractors of 30 t in all");
   });
 
@@ -95,8 +107,11 @@ describe("A page", () => {
     expect(noon).toContain("Finished, after 13:10");
     expect(noon).toContain("by the hour, from when the day was taken up until each is home");
     expect(noon).not.toMatch(/after start|shift start/u);
+    // One time of day for the end, and not the mean of it as well.
+    expect(noon).toMatch(/All is packed and closed at \d\d:\d\d/u);
+    expect(noon).not.toContain("the clamp is closed at");
     const morning = unwrapped(await page("rehearse", MEADOW, "--rehearsals", "3"));
-    expect(morning).toContain("Finished, after start");
+    expect(morning).toMatch(/Finished, after start .*the clamp is closed at/u);
     expect(morning).toContain("by the hour, from shift start until each is home");
   });
 });

@@ -33,15 +33,20 @@ export function ledgerEnds(scenario: Scenario, days: readonly DayFacts[]): Ledge
   const storedT = meanOver(days, (day) => day.measures.dryMatterStored);
   const fedT = addedSpans(days.flatMap((day) => day.storages.map((storage) => storage.fed)), 1 / days.length / KG_PER_T);
   const off = LOSS_SWITCHES.filter((cause) => !scenario.losses[cause]);
-  const t = (value: number) => tonnes(value * KG_PER_T);
   const words = !(storedT > 0) ? ["No dry matter was stored."] : [
-    `Of ${t(storedT)} of dry matter stored, ${t(fedT.low)} to ${t(fedT.high)} are left to feed, ${t(fedT.central)} by the central figures; `
-    + "the ends take every line at its high end, or every line at its low end, at once.",
+    leftToFeed({ storedT, fedT }),
     off.length > 0
       ? `Switched off and not counted: ${named(off.map((cause) => LOSS_WORDS[cause].toLowerCase()), off.length)}.`
       : crossCheck(days, storedT, storedT - fedT.central),
   ];
   return { cutT: meanOver(days, (day) => day.cut) / KG_PER_T, storedT, fedT, inWords: words.filter((word) => word !== "").join(" ") };
+}
+
+/** The sentence about both ends, which `inWords` begins with; in another reader's units it is said anew: a figure that was rounded before it was turned would not be the table's. */
+export function leftToFeed({ storedT, fedT }: Pick<LedgerEnds, "storedT" | "fedT">, mass: (kg: number) => string = tonnes): string {
+  const t = (value: number) => mass(value * KG_PER_T);
+  return `Of ${t(storedT)} of dry matter stored, ${t(fedT.low)} to ${t(fedT.high)} are left to feed, ${t(fedT.central)} by the central figures; `
+    + "the ends take every line at its high end, or every line at its low end, at once.";
 }
 
 /** The sum of all lines beside the only published totals: what is counted twice would show here. */
