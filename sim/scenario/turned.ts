@@ -40,6 +40,7 @@ function turn(figure: string, dimension: DimensionName, base: string): string {
   const digits = Math.max(2, plain.replace(/^0*\.?0*/, "").replace(".", "").length);
   const us = inDisplayUnit(toSI(Number(plain), base, dimension), dimension, "us");
   if (us === 0) return "0";
-  const decimals = Math.max(0, digits - 1 - Math.floor(Math.log10(Math.abs(us))));
+  // Of the rounded figure: 0.998 to two digits is 1.0.
+  const decimals = Math.max(0, digits - 1 - Math.floor(Math.log10(Math.abs(Number(us.toPrecision(digits))))));
   return formatNumber(us, Math.min(decimals, 3));
 }

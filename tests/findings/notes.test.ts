@@ -3,6 +3,7 @@ import { describe, expect, it } from "vitest";
 import type { DayFacts } from "../../sim/findings/facts.ts";
 import { notesFor } from "../../sim/findings/notes.ts";
 import type { Measure, MeasureName } from "../../sim/findings/types.ts";
+import { turned } from "../../sim/scenario/turned.ts";
 import type { Scenario, Storage } from "../../sim/scenario/types.ts";
 import { LONG_STRIP, rehearsed, sound, withFacts, withStorage } from "./rehearsed.ts";
 
@@ -88,8 +89,9 @@ describe("Notes", () => {
   it("set the minutes seen on farms beside the crew's, by the rate of delivery, and none where none were printed", () => {
     const seen = (rate: number) => about(/^Rolling by all tractors/, { measures: { deliveryRate: rate, packingTimePerTonne: 2 } })[0];
     // 1 to 4 min per US ton under 30 ton/h (27.2 t/h), under 1 min over 60 ton/h (54.4 t/h).
-    expect(seen(27)).toContain("came to 2.00 min/t; 1.10 to 4.41 min/t was seen");
-    expect(seen(55)).toContain("under 1.10 min/t was seen");
+    expect(seen(27)).toContain("came to 2.00 min/t; 1.1 to 4.4 min/t was seen");
+    expect(seen(55)).toContain("under 1.1 min/t was seen");
+    expect(turned(seen(27)!)).toContain("1.0 to 4.0 min/ton was seen");
     expect(seen(40)).toContain("nothing was found in print");
   });
 

@@ -28,7 +28,8 @@ export const observed: Note = (_scenario, _days, measures) => {
   const [rate, time] = [measures.deliveryRate?.mean, measures.packingTimePerTonne?.mean];
   if (rate === undefined || time === undefined) return [];
   const seen = observedPackingTime(rate / KG_PER_S);
-  const [low, high] = (seen ?? []).map((secondsPerKg) => formatNumber((secondsPerKg * 1000) / 60, 2));
+  // Printed as 1 and 4 minutes: more digits would turn into 0.998 for whoever reads them as they were printed.
+  const [low, high] = (seen ?? []).map((secondsPerKg) => formatNumber((secondsPerKg * 1000) / 60, 1));
   const beside = seen === null
     ? "for such a rate of delivery nothing was found in print to set beside it"
     : `${seen[0] === 0 ? `under ${high}` : `${low} to ${high}`} min/t was seen on farms at such rates of delivery (${observedMinutes.slow.source})`;
