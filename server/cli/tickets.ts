@@ -129,7 +129,7 @@ function page(result: WeighedDay, system: UnitSystem, c: Colors): string {
   return out.map((line) => line.trimEnd()).join("\n");
 }
 
-const SHAPED = { load: "Full loads, t", cycle: "Rounds, min", stay: "Time at the storage, min", between: "Between weighings, min" } as const;
+const SHAPED = { load: "Full loads", cycle: "Rounds", stay: "Time at the storage", between: "Between weighings" } as const;
 
 function dayLines({ first, last, loads, tonnes, tonnesPerHour, loadsPerHour, steadyPace, load, cycle, stay, gaps }: DayOfLoads, head: string, { wrap }: Pen): string[] {
   const spread = (words: string, value: Spread | null, unit: string) => (value ? [`${words} ${formatNumber(value.mean, 1)} ${unit}${value.sd === null ? "" : `, spread ${formatNumber(value.sd, 1)} ${unit}`} (${value.n})`] : []);

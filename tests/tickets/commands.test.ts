@@ -47,8 +47,11 @@ describe("clampside tickets", () => {
     const [, tons] = /55 loads, ([\d.]+)\s+ton\b/u.exec(us!.stdout)!;
     // 1 US ton = 0.90718474 t by definition; both are printed to a tenth.
     expect(Number(tons)).toBeCloseTo(Number(t) / 0.90718474, 0);
-    expect(us!.stdout).toMatch(/Tonnes an hour: [\d.]+\s+ton\/h/u);
+    expect(us!.stdout).toMatch(/Delivered by the hour: [\d.]+\s+ton\/h/u);
     expect(us!.stdout).not.toMatch(/\d\s+t(?:\/h)?\b/u);
+    // Neither in a label, nor to the pound where the limit is a round one.
+    expect(us!.stdout).not.toMatch(/Tonnes|loads, t,/u);
+    expect(us!.stdout.replaceAll(/\n +/gu, " ")).toContain("no truck weighs more than 165 ton.");
     expect((await tickets(EVENING, SCENARIO, "--units", "imperial")).stderr).toContain("metric or us would do.");
   });
 

@@ -183,8 +183,7 @@ function why(chosen: Fit, near: readonly Fit[], fits: readonly Fit[], asFar: num
   const taken = others.length > 0
     ? `${others.join(" and ")} would do nearly as well, and ${chosen.kind} ${chosen.parameters.length < 2 ? "needs fewer parameters" : "comes out best by a hair"}`
     : next ? `${next.kind}, the next, is ${formatNumber(next.aicc - chosen.aicc, 1)} worse by Akaike's criterion, and from ${NEAR} on that counts` : "no other shape could be fitted";
-  const fit = asFar === null ? "" : asFar < UNFIT
-    ? ` It does not fit well: only ${Math.round(asFar * 100)} of 100 samples drawn from it lie as far from their fit.`
-    : ` It fits: ${Math.round(asFar * 100)} of 100 samples drawn from it lie as far from their fit.`;
+  const lie = asFar === null ? "" : `${Math.round(asFar * 100)} of 100 samples drawn from it ${Math.round(asFar * 100) === 1 ? "lies" : "lie"} as far from their fit`;
+  const fit = asFar === null ? "" : asFar < UNFIT ? ` It does not fit well: only ${lie}.` : ` It fits: ${lie}.`;
   return `${chosen.kind}: ${taken}.${fit}`;
 }

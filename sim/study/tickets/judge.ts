@@ -51,7 +51,7 @@ const OFF = 0.05;
 const MOST_TRIED = 30;
 
 const WORDS: Readonly<Record<JudgedName, string>> = {
-  tonnesPerHour: "Tonnes an hour", cycle: "The round of a truck", stay: "The time at the storage", atStorage: "Trucks at the storage at a time", finish: "The last load", longest: "The longest stretch without a load", tonnes: "Tonnes in all", loads: "Loads", load: "A load",
+  tonnesPerHour: "Delivered by the hour", cycle: "The round of a truck", stay: "The time at the storage", atStorage: "Trucks at the storage at a time", finish: "The last load", longest: "The longest stretch without a load", tonnes: "Delivered in all", loads: "Loads", load: "A load",
 };
 
 /** Digits after the point that deserve to be shown, where they are not one. */

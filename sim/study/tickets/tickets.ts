@@ -135,7 +135,7 @@ class RowReader {
     if (unit === null && amount.unit === null) throw new Refused(`The ${name} is ${found(cell)}: its unit is missing, and the others have theirs behind the number.`);
     if (unit === null) throw new Refused(`The ${name} is ${found(cell)}: ${amount.unit} is no unit of mass that is known here.`);
     const kg = toSI(amount.value, unit, "mass");
-    if (kg < 0 || kg > HEAVIEST) throw new Refused(`The ${name} is ${found(cell)}: ${kg < 0 ? "nothing weighs less than nothing" : `no truck weighs more than ${inUnit(HEAVIEST, unit)}`}.`);
+    if (kg < 0 || kg > HEAVIEST) throw new Refused(`The ${name} is ${found(cell)}: ${kg < 0 ? "nothing weighs less than nothing" : `no truck weighs more than ${formatNumber(HEAVIEST / toSI(1, unit, "mass"), 0)} ${unit}`}.`);
     return { kg, step: toSI(amount.step, unit, "mass"), unit };
   }
 
