@@ -105,7 +105,8 @@ function machineFinding(machine: MachineDay, days: readonly DayFacts["machines"]
   };
 }
 
-function moneyOf(scenario: Scenario, days: readonly DayFacts[]): Findings["money"] {
+/** What the day costs, line by line, and for a tonne. */
+export function moneyOf(scenario: Scenario, days: readonly DayFacts[]): Findings["money"] {
   const lines = new Map<string, MoneyLine>();
   for (const day of days) {
     for (const line of day.costs) {

@@ -1,8 +1,10 @@
 /** Two to six plans on the same days: what each gives, and how the others differ from the first, with limits. */
 import { tonnes } from "../findings/figure.ts";
-import { measuresOf } from "../findings/findings.ts";
+import { ledgerEnds } from "../findings/derivations/losses.ts";
+import type { DayFacts } from "../findings/facts.ts";
+import { measuresOf, moneyOf } from "../findings/findings.ts";
 import { summarise } from "../findings/summary.ts";
-import type { Measure, MeasureName, Verdict } from "../findings/types.ts";
+import type { Measure, MeasureName, Span, Verdict } from "../findings/types.ts";
 import { verdictFigures, verdictOf, type VerdictFigures } from "../findings/verdict.ts";
 import { chanceOfTarget } from "../forage/scatter.ts";
 import { EndlessDay } from "../harvest/day.ts";
@@ -12,7 +14,7 @@ import { ENGINE_VERSION } from "../version.ts";
 import { differenceOf, type Difference } from "./difference.ts";
 import { BETTER, FIGURES, FIGURE_NAMES, figureOf, type FigureName } from "./figures.ts";
 import { checkedRehearsals, usualRehearsals } from "./rehearsal.ts";
-import { sidesOf } from "./sides.ts";
+import { isLeftOpen, sidesOf, type Ranged } from "./sides.ts";
 import { batchesOf, type Days, type Study } from "./work.ts";
 
 /** Plans that fit side by side on a page. */
@@ -49,7 +51,7 @@ export interface Comparison {
     readonly against: string;
     readonly figures: Readonly<Partial<Record<FigureName, ComparedDifference>>>;
   }[];
-  /** what each plan is better at, and what the published relation could not tell apart */ readonly inWords: readonly string[];
+  /** what each plan is better at, and what the loss ledger or the published relation could not tell apart */ readonly inWords: readonly string[];
   /** what to know before the differences are trusted */ readonly notes: readonly string[];
 }
 
@@ -100,9 +102,22 @@ export function* compare(scenarios: readonly Scenario[], options: CompareOptions
     }
     return { plan: LETTERS[i + 1]!, against: LETTERS[0]!, figures };
   });
-  const inWords = differences.flatMap(({ plan, against, figures }) => sidesOf(plan, against, figures, scenarios[0]!.crop.kind));
+  const fed = scenarios.map((scenario, i) => fedOver(scenario, days[i]!));
+  const inWords = differences.flatMap(({ plan, against, figures }, i) => sidesOf(plan, against, figures, scenarios[0]!.crop.kind, openBetween(fed[0]!, fed[i + 1]!)));
   return { engine: ENGINE_VERSION, seed, rehearsals, confidence: CONFIDENCE, plans, differences, inWords, notes: notesOf(scenarios, rehearsals) };
 }
+
+/** What the loss ledger leaves of a plan: dry matter fed, and what a tonne of it costs. */
+type FedOver = Readonly<Partial<Record<"dryMatterFed" | "costPerTonneFed", Ranged>>>;
+
+function fedOver(scenario: Scenario, days: readonly DayFacts[]): FedOver {
+  const ranged = ({ low, central, high }: Span): Ranged => ({ value: central, range: [low, high] });
+  const cost = moneyOf(scenario, days).perTonne.fed;
+  return { dryMatterFed: ranged(ledgerEnds(scenario, days).fedT), ...(cost && { costPerTonneFed: ranged(cost) }) };
+}
+
+const openBetween = (a: FedOver, b: FedOver): ReadonlySet<FigureName> =>
+  new Set((["dryMatterFed", "costPerTonneFed"] as const).filter((name) => a[name] && b[name] && isLeftOpen(a[name], b[name])));
 
 /** Whether a difference is for the better; null where it depends or is not sure. */
 export function betterOf(name: FigureName, { mean, sure }: Difference): boolean | null {

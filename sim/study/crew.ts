@@ -199,7 +199,7 @@ function nearestOf(rehearsed: readonly PlanRecord[], told: (index: number) => Cr
   const fails = (Object.entries(plan.targets) as [TargetName, Chance][]).filter(([, { share }]) => share < sure).sort((a, b) => a[1].share - b[1].share).map(([name]) => name);
   const how = fails.map((name) => `${TARGET_WORDS[name]} on ${percent(plan.targets[name]!.share)} of days`);
   const inWords = fails.length > 0
-    ? `No plan of the search meets the targets on ${percent(sure)} of days. The nearest fails: ${how.join(", ")}.`
+    ? `No plan of the search meets the targets on ${percent(sure)} of days. The nearest falls short of that: ${how.join(", ")}.`
     : `No plan of the search is told to meet all targets on ${percent(sure)} of days. The nearest meets each of them often enough, and all together on ${percent(plan.chance.share)}.`;
   return { plan, fails, inWords };
 }

@@ -1,6 +1,7 @@
 /** A plan held against the first: the main measures, their difference, and whether the model and the days can tell them apart. Pure. */
 import type { Findings, MeasureName, Span } from "../../sim/findings/types.ts";
 import type { Comparison } from "../../sim/study/compare.ts";
+import { isLeftOpen, type Ranged } from "../../sim/study/sides.ts";
 
 export const SIDE_MEASURES = [
   "dryDensity", "shareUnderTarget", "fillTime", "deliveryRate", "chopperWaiting", "truckWaiting", "coverArea", "dryMatterStored", "dryMatterFed", "costPerTonne", "costPerTonneFed",
@@ -42,11 +43,10 @@ export function sideBySide(now: Findings, other: Findings, paired: Paired | null
   });
 }
 
-/** Each lies where the other could as well: the model does not tell them apart. */
+/** What leaves open which of the two is more. */
 function withinOf(measure: SideMeasure, a: SideFigure, b: SideFigure): "relation" | "ledger" | null {
-  if (a.value === b.value || !a.range || !b.range) return null;
-  const holds = ([low, high]: Ends, value: number) => value >= low && value <= high;
-  if (!holds(a.range, b.value) || !holds(b.range, a.value)) return null;
+  const isRanged = (figure: SideFigure): figure is Ranged => figure.range !== null;
+  if (!isRanged(a) || !isRanged(b) || !isLeftOpen(a, b)) return null;
   return measure === "dryDensity" ? "relation" : "ledger";
 }
 
