@@ -1,9 +1,9 @@
 /** The findings as a page of text for a terminal of 80 columns: the answer first, the reasons under it, where they come from at the end. */
 import type { Colors } from "picocolors/types.js";
 import type { MachineState } from "../../sim/harvest/daylog.ts";
-import { leftToFeed } from "../../sim/findings/derivations/losses.ts";
+import { ledgerIn } from "../../sim/findings/left.ts";
 import type { Findings, Measure, Span } from "../../sim/findings/types.ts";
-import { LOSS_WORDS, MEASURE_GROUPS, MEASURE_WORDS, STATE_WORDS, STATION_WORDS, US, measureNumber, measureUnit } from "../../sim/findings/words.ts";
+import { LOSS_WORDS, MEASURE_GROUPS, MEASURE_WORDS, STATE_WORDS, STATION_WORDS, measureNumber, measureUnit } from "../../sim/findings/words.ts";
 import { formatNumber, formatQuantity, inDisplayUnit, displayUnit, type UnitSystem } from "../../sim/scenario/units.ts";
 import { clockOf } from "../../sim/findings/clock.ts";
 import { penFor } from "./pen.ts";
@@ -73,9 +73,7 @@ export function report(findings: Findings, looks: Looks): string {
     out.push(`  ${pad(LOSS_WORDS[line.cause], 24)}${figure}${line.on ? "" : c.dim("  switched off, not counted")}`.trimEnd());
   }
   out.push(`  ${pad("Left to feed", 24)}${range(findings.ledger.fedT)}`.trimEnd());
-  const { ledger } = findings;
-  const ends = looks.system === "us" ? ledger.inWords.replace(leftToFeed(ledger), leftToFeed(ledger, US.crop)) : ledger.inWords;
-  out.push(...wrap(ends, 2).map((line) => c.dim(line)));
+  out.push(...wrap(ledgerIn(looks.system, findings.ledger), 2).map((line) => c.dim(line)));
   for (const { name, feedOut } of findings.storages) if (feedOut) out.push(...wrap(`${name}: ${feedOut.inWords}`, 2));
 
   title("Beside the calculation by hand");

@@ -1,4 +1,5 @@
 /** From cut to fed: what each cause takes, what is left, and how a herd empties each storage. */
+import { ledgerIn } from "../../sim/findings/left.ts";
 import type { LossLine, Span } from "../../sim/findings/types.ts";
 import { LOSS_WORDS } from "../../sim/findings/words.ts";
 import { formatNumber } from "../../sim/scenario/units.ts";
@@ -24,7 +25,7 @@ export function Ledger() {
   const range = (low: number, high: number) => words.figures.range(massIn(low, system), massIn(high, system));
   return (
     <figure class="ledger" ref={ref} data-picture>
-      <figcaption><h2>{title}</h2><p>{textIn(system, ledger.inWords)}</p></figcaption>
+      <figcaption><h2>{title}</h2><p>{textIn(system, ledgerIn(system, ledger))}</p></figcaption>
       <OnPaper />
       {width > 0 && <LedgerChart ledger={ledger} losses={losses} units={system} width={width} />}
       <UnderPicture name={title} inWords={[0, 4, 5, 6]} head={[head.line, `${head.central}, ${unit}`, `${head.range}, ${unit}`, `${head.share}, %`, head.counted, head.mark, head.measured]}

@@ -5,8 +5,9 @@ import { isOutside, type Range } from "../../forage/sourced.ts";
 import { topLayerLoss } from "../../forage/toplayer.ts";
 import { LOSS_SWITCHES, type Scenario } from "../../scenario/types.ts";
 import type { DayFacts } from "../facts.ts";
-import { counted, meanOver, named, percent, tonnes } from "../figure.ts";
+import { counted, meanOver, named, percent } from "../figure.ts";
 import { formatNumber } from "../../scenario/units.ts";
+import { leftToFeed } from "../left.ts";
 import { addedSpans, addedUp, juiceDryMatter, layerLoss, middleOf, topLayerDepth } from "../ledger.ts";
 import { LOSS_CAUSES, type LedgerEnds, type LossCause, type LossLine } from "../types.ts";
 import { LOSS_WORDS } from "../words.ts";
@@ -40,13 +41,6 @@ export function ledgerEnds(scenario: Scenario, days: readonly DayFacts[]): Ledge
       : crossCheck(days, storedT, storedT - fedT.central),
   ];
   return { cutT: meanOver(days, (day) => day.cut) / KG_PER_T, storedT, fedT, inWords: words.filter((word) => word !== "").join(" ") };
-}
-
-/** The sentence about both ends, which `inWords` begins with; in another reader's units it is said anew: a figure that was rounded before it was turned would not be the table's. */
-export function leftToFeed({ storedT, fedT }: Pick<LedgerEnds, "storedT" | "fedT">, mass: (kg: number) => string = tonnes): string {
-  const t = (value: number) => mass(value * KG_PER_T);
-  return `Of ${t(storedT)} of dry matter stored, ${t(fedT.low)} to ${t(fedT.high)} are left to feed, ${t(fedT.central)} by the central figures; `
-    + "the ends take every line at its high end, or every line at its low end, at once.";
 }
 
 /** The sum of all lines beside the only published totals: what is counted twice would show here. */
