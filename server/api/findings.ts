@@ -7,6 +7,9 @@ import type { MeasureName } from "../../sim/findings/types.ts";
 /** A schema that gives exactly what the type says, or does not compile. */
 type Of<T> = z.ZodType<T>;
 
+/** That, or null. Not by zod's own word: of a schema with a name the document would then ask that it be both. */
+export const orNull = <Schema extends z.ZodType>(schema: Schema) => z.union([schema, z.null()]);
+
 const share = () => z.number().min(0).max(1);
 const pair = () => z.tuple([z.number(), z.number()]);
 export const names = <Name extends string>(all: readonly Name[]) => z.enum(all as readonly [Name, ...Name[]]);
@@ -54,7 +57,7 @@ const storage = z.object({
 }).meta({ id: "StorageFinding" }) satisfies Of<Findings["storages"][number]>;
 
 const loss = z.object({
-  cause: names(LOSS_CAUSES), dryT: span.nullable().describe("t of dry matter; null where no verified rate exists."), share: z.number().nullable(),
+  cause: names(LOSS_CAUSES), dryT: orNull(span).describe("t of dry matter; null where no verified rate exists."), share: z.number().nullable(),
   mark: z.string(), source: z.string(), range: z.string().nullable(), outside: z.boolean(), note: z.string(), on: z.boolean().describe("False: shown and not counted."),
 }).meta({ id: "Loss" }) satisfies Of<Findings["losses"][number]>;
 
@@ -64,7 +67,7 @@ const money = z.object({
     what: z.string(), amount: z.number(), paidBy: z.enum(["farm", "contractor"]), note: z.string(), stage: z.enum(["harvest", "storing", "lost"]), inTotal: z.boolean(),
   })),
   total: z.number(),
-  perTonne: z.object({ delivered: z.number().nullable(), stored: z.number().nullable(), fed: span.nullable() }),
+  perTonne: z.object({ delivered: z.number().nullable(), stored: z.number().nullable(), fed: orNull(span) }),
   oneMoreTractor: z.array(z.object({
     storage: z.string(), mass: z.number().describe("kg"), cost: z.number(), dryDensity: z.number(), savedT: span, savedValue: span, inWords: z.string(),
   })).optional(),

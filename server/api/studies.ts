@@ -22,7 +22,7 @@ import { TARGETS } from "../../sim/study/targets.ts";
 import { bodies } from "../studies/asked.ts";
 import { KINDS } from "../studies/kinds.ts";
 import type { Kind } from "../studies/kinds.ts";
-import { caution, measure, measures, names, scenarioName, station, verdict } from "./findings.ts";
+import { caution, measure, measures, names, orNull, scenarioName, station, verdict } from "./findings.ts";
 import { scenario, state } from "./schemas.ts";
 import { weighedDay } from "./tickets.ts";
 
@@ -53,7 +53,7 @@ const verdictFigures = z.object({
 const comparison = z.object({
   ...head, rehearsals: z.number(), confidence: z.number().describe("That all differences of one figure hold at once."),
   plans: z.array(z.object({
-    letter: z.string(), name: z.string(), hash: z.string(), verdict, figures: verdictFigures, measures, closedAt: measure.nullable().describe("h after midnight"),
+    letter: z.string(), name: z.string(), hash: z.string(), verdict, figures: verdictFigures, measures, closedAt: orNull(measure).describe("h after midnight"),
     chanceOfTarget: z.number().nullable().describe("By the published relation itself, beside the luck of the day."),
   })),
   differences: z.array(z.object({ plan: z.string(), against: z.string(), figures: z.partialRecord(figureName, difference) })),
@@ -69,7 +69,7 @@ const fixRow = z.object({
   id: z.string(), family: names(FAMILIES), what: z.string(),
   figure: z.object({ dimension: names([...Object.keys(DIMENSIONS), "clock"] as (keyof typeof DIMENSIONS | "clock")[]).nullable(), from: z.number(), to: z.number() }).nullable(),
   burdens: z.array(z.enum(["weight", "hours", "traffic"])), storage: z.number().nullable(), note: z.string().nullable(), parts: z.array(z.string()),
-  does: z.enum(["helps", "mixed", "harms", "saves", "nothing", "endless"]), effects: effects.nullable(), withoutLayerTerm: effects.optional(), why: z.string().nullable(), cautions: z.array(caution),
+  does: z.enum(["helps", "mixed", "harms", "saves", "nothing", "endless"]), effects: orNull(effects), withoutLayerTerm: effects.optional(), why: z.string().nullable(), cautions: z.array(caution),
 }).meta({ id: "FixRow" }) satisfies Of<FixRow>;
 const ranking = z.record(names(EFFECTS), z.array(z.string())).describe("Ids of the rows by what they gain, the best first.");
 const placeOfUnit = z.union([station, z.literal("apron")]);
@@ -77,7 +77,7 @@ const placeOfUnit = z.union([station, z.literal("apron")]);
 const fixes = z.object({
   ...onOne, rehearsals: z.number(), confidence: z.number(), cost, base: z.object({ measures, chance: z.number() }), rows: z.array(fixRow), ranking,
   marginal: z.array(z.object({ station: placeOfUnit, unit: z.string(), effects, worth: z.number() })).describe("One unit more of each."),
-  proof: z.object({ of: z.enum(["crop", "density", "pace"]), station: placeOfUnit.nullable(), byWaiting: station, agree: z.boolean(), inWords: z.string() }),
+  proof: z.object({ of: z.enum(["crop", "density", "pace"]), station: orNull(placeOfUnit), byWaiting: station, agree: z.boolean(), inWords: z.string() }),
   sendHome: z.array(z.object({ id: z.string(), what: z.string(), can: z.boolean(), inWords: z.string() })),
   notTried: z.array(z.object({ family: names(FAMILIES), because: z.string() })),
   from: z.string().optional().describe("Wall clock from which the rest of a day was rehearsed."),
@@ -89,12 +89,12 @@ const targets = z.object({ dryDensity: z.number().nullable(), poreSpace: z.numbe
 const crewPlan = z.object({
   trucks: z.number().nullable(), tractors: z.array(z.object({ name: z.string(), count: z.number() })).nullable(), layer: z.number().nullable().describe("m"), rule: names(BEHIND_RULES).nullable(), pace: z.number().nullable(),
   index: z.number(), fate: z.enum(["chosen", "often", "seldom", "dearer", "hopeless", "undecided", "open"]), days: z.number(), chance, targets: chances,
-  cost: measure.nullable(), density: measure.nullable(), closedAt: measure.nullable(), waiting: measure.nullable(), chanceOfTarget: z.number().nullable(),
+  cost: orNull(measure), density: orNull(measure), closedAt: orNull(measure), waiting: orNull(measure), chanceOfTarget: z.number().nullable(),
 }).meta({ id: "CrewPlan" }) satisfies Of<CrewPlan>;
 
 const crewSearch = z.object({
   ...onOne, sure: z.number(), promise: z.number(), targets, plans: z.number(), hopeless: z.number(), days: z.number(),
-  chosen: crewPlan.nullable(), nearest: z.object({ plan: crewPlan, fails: z.array(names(TARGETS)), inWords: z.string() }).nullable(), runnersUp: z.array(crewPlan), front: z.array(crewPlan),
+  chosen: orNull(crewPlan), nearest: z.object({ plan: crewPlan, fails: z.array(names(TARGETS)), inWords: z.string() }).nullable(), runnersUp: z.array(crewPlan), front: z.array(crewPlan),
   cautions: z.array(caution), withoutLayerTerm: z.object({ density: z.number(), chance }).nullable(), guarantee: z.string(), method: z.string(),
 }).meta({ id: "CrewSearch", description: "The cheapest plan that meets the targets." }) satisfies Of<CrewSearch>;
 
@@ -102,8 +102,8 @@ const multiples = z.object({
   ...onOne, rehearsals: z.number(), over: names(OVERS), kind: z.string().describe("Of truck, or the storage whose packing tractors they are."), now: z.number(), target: z.number().describe("kg DM/m3"), cost,
   multiples: z.array(z.object({
     count: z.number(), endless: z.string().nullable(), chopper: z.object({ cutting: z.number(), waitingForTrucks: z.number(), waitingForStorage: z.number() }).nullable(),
-    truck: z.object({ waiting: z.number(), round: z.number() }).nullable(), idle: z.number().nullable(), pace: measure.nullable(), density: measure.nullable(), closedAt: measure.nullable(), cost: measure.nullable(),
-    chance: z.number().nullable(), bottleneck: station.nullable(), more: effects.nullable(),
+    truck: z.object({ waiting: z.number(), round: z.number() }).nullable(), idle: z.number().nullable(), pace: orNull(measure), density: orNull(measure), closedAt: orNull(measure), cost: orNull(measure),
+    chance: z.number().nullable(), bottleneck: orNull(station), more: orNull(effects),
   })),
   enough: z.number().nullable(), inWords: z.string(),
 }).meta({ id: "Multiples", description: "The same day with so many trucks or packing tractors." }) satisfies Of<Multiples>;
@@ -117,7 +117,7 @@ const quote = z.object({
 const sensitivity = z.object({
   ...onOne, rehearsals: z.number(), cost,
   rows: z.array(z.object({
-    id: z.string(), what: z.string(), as: z.enum(["factor", "points"]), low: z.number(), high: z.number(), measure: z.string(), swing: effects.nullable(),
+    id: z.string(), what: z.string(), as: z.enum(["factor", "points"]), low: z.number(), high: z.number(), measure: z.string(), swing: orNull(effects),
     screened: z.record(names(EFFECTS), z.object({ effect: z.number(), sd: z.number() })).nullable(), most: names(EFFECTS).nullable(), importance: z.number().nullable(), hangsTogether: z.boolean(),
   })),
   measure: z.array(z.object({ id: z.string(), what: z.string(), how: z.string() })), inWords: z.string(),

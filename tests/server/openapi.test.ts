@@ -37,6 +37,18 @@ describe("the OpenAPI document", () => {
     expect(described).toEqual(known);
   });
 
+  it("lets be null what may be null: nothing is to be one of its schemas and null at once", () => {
+    const contrary: string[] = [];
+    const look = (value: unknown, place: string): void => {
+      if (typeof value !== "object" || value === null) return;
+      const { allOf } = value as { readonly allOf?: readonly { readonly $ref?: string; readonly type?: unknown }[] };
+      if (allOf?.some(({ $ref }) => $ref !== undefined) && allOf.some(({ type }) => Array.isArray(type) && type.includes("null"))) contrary.push(place);
+      for (const [key, part] of Object.entries(value)) look(part, `${place}/${key}`);
+    };
+    look(api, "");
+    expect(contrary).toEqual([]);
+  });
+
   it("is OpenAPI 3.1 whose references all lead somewhere and whose schemas all hold", () => {
     expect(api.openapi).toBe("3.1.0");
     const text = JSON.stringify(api);
