@@ -46,7 +46,7 @@ export class Lasting {
 
   /** Sees to it that an answer is written soon, and the question that its day can be told from. */
   keep(kind: AnswerKind, id: string, body: Uint8Array, question: Uint8Array | null): void {
-    this.#gathered.set(`${kind} ${id}`, Promise.all([packed(body), question && packed(question)]).then(([packedBody, packedQuestion]) => ({ kind, id, body: packedBody, log: null, question: packedQuestion })));
+    this.#gathered.set(`${kind} ${id}`, packed(body).then((packedBody) => ({ kind, id, body: packedBody, log: null, question })));
     this.#due ??= setTimeout(() => void this.write(), this.#limits.gatherMs).unref();
   }
 

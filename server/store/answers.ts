@@ -4,7 +4,7 @@ import { FULL_SYNC, type Database } from "./database.ts";
 
 export type AnswerKind = "rehearsal" | "study";
 
-/** Deflated, as it lies in the database. */
+/** As it lies in the database: answer and log deflated. */
 export interface PackedAnswer {
   readonly kind: AnswerKind;
   readonly id: string;
@@ -36,7 +36,7 @@ export class Answers {
     if (row === undefined) return undefined;
     this.#used.set(`${kind} ${id}`, [kind, id]);
     const { body, log, question } = row;
-    return { body: inflateSync(body, INFLATED), log: log && inflateSync(log, INFLATED), question: question && inflateSync(question, INFLATED) };
+    return { body: inflateSync(body, INFLATED), log: log && inflateSync(log, INFLATED), question };
   }
 
   /** Kind and id of each, the longest unused first. */

@@ -33,7 +33,7 @@ export const MIGRATIONS: readonly string[] = [
   CREATE INDEX answer_by_turn ON answer (turn, bytes);
   `,
   `
-  -- What a rehearsal was asked by, deflated: its day is told from that, and log is written no more.
+  -- What a rehearsal was asked by: its day is told from that, and log is written no more.
   ALTER TABLE answer ADD COLUMN question BLOB;
   `,
 ];

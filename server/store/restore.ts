@@ -115,9 +115,9 @@ function canBeRead({ form, text }: Revision): boolean {
 const inflated = promisify(inflate);
 
 /** All of it can be unpacked, and the first says that it is the answer of that id. What the answer says is believed, as in a folder of one's own. */
-async function checkAnswer({ id, body, log, question }: PackedAnswer): Promise<void> {
+async function checkAnswer({ id, body, log }: PackedAnswer): Promise<void> {
   try {
-    for (const other of [log, question]) if (other) await inflated(other, INFLATED);
+    if (log) await inflated(log, INFLATED);
     const document = JSON.parse((await inflated(body, INFLATED)).toString()) as { id?: unknown } | null;
     if (document?.id === id) return;
   } catch {
