@@ -71,10 +71,11 @@ const studyId = text("Id of the study.");
 const found = (description: string, content: Record<string, z.ZodType>, headers: Record<string, string> = {}): Record<number, Reply> =>
   ({ 200: { description, content, headers: { ...ETAG, ...headers } }, ...NOT_MODIFIED });
 
-const table = (name: string, what: string): Route => ({
+/** `refused`: with what, besides 404 */
+const table = (name: string, what: string, ...refused: (503 | 504)[]): Route => ({
   method: "get", path: `${REHEARSALS}/{id}/${name}.csv`, summary: `${what} as a table for spreadsheets`, params: { id }, headers: IF_NONE_MATCH,
   description: "RFC 4180, UTF-8. A name that a spreadsheet would take for a formula has an apostrophe in front.",
-  replies: { ...found("The table.", { "text/csv": text("Heads, then rows.") }, { "Content-Disposition": "A name to save it under." }), ...refusedByApi(404) },
+  replies: { ...found("The table.", { "text/csv": text("Heads, then rows.") }, { "Content-Disposition": "A name to save it under." }), ...refusedByApi(404, ...refused) },
 });
 
 export const ROUTES: readonly Route[] = [
@@ -190,5 +191,5 @@ export const ROUTES: readonly Route[] = [
       + "another one under the same name gets a new name. What the answers in it say is believed: take on files of your own only.",
     replies: { 200: { description: "It is taken on.", content: json(taken) }, ...refusedByApi(400, 413, 415, 422, 503, 507) },
   },
-  table("measures", "Its measures"), table("trips", "The loads of the day that is shown"), table("lifts", "The lifts of the day that is shown"),
+  table("measures", "Its measures"), table("trips", "The loads of the day that is shown", 503, 504), table("lifts", "The lifts of the day that is shown", 503, 504),
 ];

@@ -1,6 +1,7 @@
 /** The day that an answer shows is told when it is asked for: from the question, or as it was written by an earlier version. */
 import { deflateSync } from "node:zlib";
 import { afterAll, describe, expect, it } from "vitest";
+import { ownThreadRunner, SentHome, type Runner } from "../../server/runner.ts";
 import { newFolder, removeFolders } from "../temporary.ts";
 import { meadow, meadowYaml } from "./meadow.ts";
 import { post, serveApp } from "./served.ts";
@@ -37,6 +38,18 @@ describe("the day of an answer", () => {
     expect(await read(next, address)).toEqual(before);
     expect(before.map((part) => (part as [number])[0])).toEqual(PARTS.map(() => 200));
     await next.close();
+  });
+
+  it("is told as described where it cannot be told now: by a server that ends, or in more time than a run may take", async () => {
+    const asked = JSON.stringify({ scenario: meadow, rehearsals: 1 });
+    const ending = await serveApp({ runner: { ...ownThreadRunner(), log: async () => { throw new SentHome(); } } });
+    expect((await read(ending, where(await post(ending.url, asked)))).map(([status]) => status)).toEqual([200, 503, 200, 503, 503]);
+    await ending.close();
+    const log: Runner["log"] = (_, signal) => new Promise((__, failed) => signal.addEventListener("abort", () => failed(new Error("the thread was ended"))));
+    const slow = await serveApp({ runner: { ...ownThreadRunner(), log }, limits: { runMs: 5 } });
+    const [, told] = await read(slow, where(await post(slow.url, asked)));
+    expect(told![0]).toBe(504);
+    await slow.close();
   });
 
   it("is named by the answer and by the log alike: which of the rehearsals, of which seed", async () => {
