@@ -6,7 +6,7 @@ import type { ComparedDifference } from "./compare.ts";
 import type { FigureName } from "./figures.ts";
 
 /** What a dairy and a contractor weigh up; the other figures lie behind these. */
-const WEIGHED = ["dryDensity", "dryMatterFed", "costPerTonneFed", "costPerTonne", "fillTime", "chopperWaiting", "truckWaiting"] as const satisfies readonly FigureName[];
+export const WEIGHED = ["dryDensity", "dryMatterFed", "costPerTonneFed", "costPerTonne", "fillTime", "chopperWaiting", "truckWaiting"] as const satisfies readonly FigureName[];
 
 type Figures = Readonly<Partial<Record<FigureName, ComparedDifference>>>;
 

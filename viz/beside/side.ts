@@ -1,7 +1,7 @@
 /** A plan held against the first: the main measures, their difference, and whether the model and the days can tell them apart. Pure. */
 import type { Findings, MeasureName, Span } from "../../sim/findings/types.ts";
 import type { Comparison } from "../../sim/study/compare.ts";
-import { isLeftOpen, type Ranged } from "../../sim/study/sides.ts";
+import { isLeftOpen, WEIGHED, type Ranged } from "../../sim/study/sides.ts";
 
 export const SIDE_MEASURES = [
   "dryDensity", "shareUnderTarget", "fillTime", "deliveryRate", "chopperWaiting", "truckWaiting", "coverArea", "dryMatterStored", "dryMatterFed", "costPerTonne", "costPerTonneFed",
@@ -73,9 +73,6 @@ function bandOf({ storages }: Findings): Ends | null {
   return [mean(0), mean(1)];
 }
 
-/** What a dairy and a contractor weigh up; the other figures lie behind these. */
-const WEIGHED: readonly SideMeasure[] = ["dryDensity", "dryMatterFed", "costPerTonneFed", "costPerTonne", "fillTime", "chopperWaiting", "truckWaiting"];
-
 /** Measures at which the one and the other plan come out ahead. */
 export interface Ahead { readonly now: readonly SideMeasure[]; readonly other: readonly SideMeasure[] }
 
@@ -86,7 +83,7 @@ export interface Ahead { readonly now: readonly SideMeasure[]; readonly other: r
 export function toldApart(rows: readonly SideRow[], paired: Paired, isTold: (row: SideRow) => boolean): { readonly better: Ahead; /** by less than the loss ledger leaves open */ readonly ledger: Ahead } {
   const ahead = (within: SideRow["within"], isBetter: boolean) => WEIGHED.filter((name) => {
     const row = rows.find(({ measure }) => measure === name);
-    return name !== "coverArea" && row !== undefined && row.difference !== null && row.within === within && isTold(row) && paired[name]?.better === isBetter;
+    return row !== undefined && row.difference !== null && row.within === within && isTold(row) && paired[name]?.better === isBetter;
   });
   return { better: { now: ahead(null, true), other: ahead(null, false) }, ledger: { now: ahead("ledger", true), other: ahead("ledger", false) } };
 }
