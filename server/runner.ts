@@ -36,21 +36,21 @@ function sharedOut(job: Job, threads: number): Part[] {
 
 /** Runs jobs on threads, one of many days on all of them. `worker` is the built `worker.js`: threads do not read TypeScript. */
 export function threadRunner(worker: URL, limits: Limits, threads: number = usualThreads()): Runner {
-  const pool = new Piscina({
-    filename: worker.href,
-    minThreads: threads,
-    maxThreads: threads,
-    resourceLimits: { maxOldGenerationSizeMb: limits.threadHeapMb },
-  });
+  const filename = worker.href;
+  // The pool is not told the file, jobs are: a thread that cannot read it then says so to whoever sent the job. One that could not read it while
+  // starting would not be replaced, and the next job would wait for it until its time is over.
+  const pool = new Piscina({ minThreads: threads, maxThreads: threads, resourceLimits: { maxOldGenerationSizeMb: limits.threadHeapMb } });
   // A thread that falls over between jobs is replaced by the pool; without a listener it would take the server with it.
   pool.on("error", () => {});
+  // One for each thread, so that it has read the file before the first job comes.
+  for (let thread = 0; thread < threads; thread += 1) pool.run(null, { filename, name: "readUp" }).catch(() => {});
   const share = async (job: Job, parts: readonly Part[], signal: AbortSignal): Promise<Answer | NoAnswer> => {
     // When one part cannot be done, nobody waits for the others.
     const inVain = new AbortController();
     const either = AbortSignal.any([signal, inVain.signal]);
     try {
-      const days = await Promise.all(parts.map((part): Promise<Rehearsed["parts"][number]> => pool.run(part, { signal: either, name: "rehearsePart" })));
-      return await pool.run({ job, parts: days } satisfies Rehearsed, { signal, name: "tell" });
+      const days = await Promise.all(parts.map((part): Promise<Rehearsed["parts"][number]> => pool.run(part, { filename, signal: either, name: "rehearsePart" })));
+      return await pool.run({ job, parts: days } satisfies Rehearsed, { filename, signal, name: "tell" });
     } catch (error) {
       inVain.abort();
       throw error;
@@ -70,9 +70,9 @@ export function threadRunner(worker: URL, limits: Limits, threads: number = usua
     atOnce: threads,
     run: (job, signal) => unlessClosed(() => {
       const parts = sharedOut(job, threads);
-      return parts.length > 1 ? share(job, parts, signal) : pool.run(job, { signal });
+      return parts.length > 1 ? share(job, parts, signal) : pool.run(job, { filename, signal });
     }),
-    log: (day, signal) => unlessClosed(() => pool.run(day, { signal, name: "logOf" })),
+    log: (day, signal) => unlessClosed(() => pool.run(day, { filename, signal, name: "logOf" })),
     close: () => {
       closed = true;
       return pool.destroy();

@@ -110,9 +110,11 @@ describe("rehearsals on threads", () => {
   it("fail one by one, and do not take the server with them, when the worker cannot be had", async () => {
     const broken = threadRunner(house.url("nowhere.js"), LIMITS, 1);
     const app = await serveApp({ runner: broken });
-    expect((await ask(app.url, {})).status).toBe(500);
-    expect((await fetch(`${app.url}/livez`)).status).toBe(200);
-    expect(app.reports.length).toBe(1);
+    for (const seed of [21, 22, 23]) {
+      expect((await ask(app.url, { seed })).status).toBe(500);
+      expect((await fetch(`${app.url}/livez`)).status).toBe(200);
+    }
+    expect(app.reports.length).toBe(3);
     await app.close();
     await broken.close();
   });
