@@ -44,6 +44,10 @@ const difference = z.object({
   better: z.boolean().nullable().describe("Null where it depends, or is not sure."),
 }).meta({ id: "Difference" });
 
+const planDifference = difference.extend({
+  within: z.enum(["relation", "ledger"]).nullable().describe("What leaves open which plan is more, however sure the days are: the scatter of the published relation, or the range of the loss ledger. Null where they are told apart."),
+}).meta({ id: "PlanDifference" });
+
 const verdictFigures = z.object({
   chance: z.number(), behindFrom: z.number().nullable().describe("s after midnight"), behindOn: z.number(), paceKept: z.number().describe("kg/s"), offered: z.number().describe("kg/s"),
   short: z.number().nullable().describe("kg"), density: numberOrNone(), target: z.number(), bottleneck: station, standing: numberOrNone(), standingCause: z.string(), whoPays: z.enum(["farm", "contractor"]),
@@ -56,7 +60,7 @@ const comparison = z.object({
     letter: z.string(), name: z.string(), hash: z.string(), verdict, figures: verdictFigures, measures, closedAt: orNull(measure).describe("h after midnight"),
     chanceOfTarget: z.number().nullable().describe("By the published relation itself, beside the luck of the day."),
   })),
-  differences: z.array(z.object({ plan: z.string(), against: z.string(), figures: z.partialRecord(figureName, difference) })),
+  differences: z.array(z.object({ plan: z.string(), against: z.string(), figures: z.partialRecord(figureName, planDifference) })),
   inWords: z.array(z.string()), notes: z.array(z.string()),
 }).meta({ id: "Comparison", description: "Plans on the same luck." }) satisfies Of<Comparison>;
 

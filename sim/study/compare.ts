@@ -6,7 +6,7 @@ import { measuresOf, moneyOf } from "../findings/findings.ts";
 import { summarise } from "../findings/summary.ts";
 import type { Measure, MeasureName, Span, Verdict } from "../findings/types.ts";
 import { verdictFigures, verdictOf, type VerdictFigures } from "../findings/verdict.ts";
-import { chanceOfTarget } from "../forage/scatter.ts";
+import { band, chanceOfTarget } from "../forage/scatter.ts";
 import { EndlessDay } from "../harvest/day.ts";
 import { hashOf } from "../scenario/hash.ts";
 import type { Scenario } from "../scenario/types.ts";
@@ -14,7 +14,7 @@ import { ENGINE_VERSION } from "../version.ts";
 import { differenceOf, type Difference } from "./difference.ts";
 import { BETTER, FIGURES, FIGURE_NAMES, figureOf, type FigureName } from "./figures.ts";
 import { checkedRehearsals, usualRehearsals } from "./rehearsal.ts";
-import { isLeftOpen, sidesOf, type Ranged } from "./sides.ts";
+import { isLeftOpen, sidesOf, type PlanDifference, type Ranged } from "./sides.ts";
 import { batchesOf, type Days, type Study } from "./work.ts";
 
 /** Plans that fit side by side on a page. */
@@ -49,7 +49,7 @@ export interface Comparison {
   readonly differences: readonly {
     readonly plan: string;
     readonly against: string;
-    readonly figures: Readonly<Partial<Record<FigureName, ComparedDifference>>>;
+    readonly figures: Readonly<Partial<Record<FigureName, PlanDifference>>>;
   }[];
   /** what each plan is better at, and what the loss ledger or the published relation could not tell apart */ readonly inWords: readonly string[];
   /** what to know before the differences are trusted */ readonly notes: readonly string[];
@@ -94,30 +94,40 @@ export function* compare(scenarios: readonly Scenario[], options: CompareOptions
       chanceOfTarget: measures.dryDensity ? chanceOfTarget(measures.dryDensity.mean, scenario.targets.dryDensity, scenario.crop.kind) : null,
     };
   });
+  const open = scenarios.map((scenario, i) => leftOpenOf(scenario, days[i]!, plans[i]!.measures));
   const differences = scenarios.slice(1).map((scenario, i) => {
-    const figures: Partial<Record<FigureName, ComparedDifference>> = {};
+    const figures: Partial<Record<FigureName, PlanDifference>> = {};
     for (const name of FIGURE_NAMES) {
+      if (COSTS.has(name) && scenario.money.currency !== scenarios[0]!.money.currency) continue;
       const difference = differenceOf(figureOf(scenarios[0]!, days[0]!, name), figureOf(scenario, days[i + 1]!, name), FIGURES[name], confidence);
-      if (difference) figures[name] = { ...difference, better: betterOf(name, difference) };
+      if (difference) figures[name] = { ...difference, better: betterOf(name, difference), within: withinOf(name, open[0]!, open[i + 1]!) };
     }
     return { plan: LETTERS[i + 1]!, against: LETTERS[0]!, figures };
   });
-  const fed = scenarios.map((scenario, i) => fedOver(scenario, days[i]!));
-  const inWords = differences.flatMap(({ plan, against, figures }, i) => sidesOf(plan, against, figures, scenarios[0]!.crop.kind, openBetween(fed[0]!, fed[i + 1]!)));
+  const inWords = differences.flatMap(({ plan, against, figures }) => sidesOf(plan, against, figures));
   return { engine: ENGINE_VERSION, seed, rehearsals, confidence: CONFIDENCE, plans, differences, inWords, notes: notesOf(scenarios, rehearsals) };
 }
 
-/** What the loss ledger leaves of a plan: dry matter fed, and what a tonne of it costs. */
-type FedOver = Readonly<Partial<Record<"dryMatterFed" | "costPerTonneFed", Ranged>>>;
+/** In the plan's own money. */
+const COSTS: ReadonlySet<FigureName> = new Set(["costPerTonne", "costPerTonneFed"]);
 
-function fedOver(scenario: Scenario, days: readonly DayFacts[]): FedOver {
+/** The figures of a plan that the model leaves between two ends: the density by the relation's band, what is fed and costs by the loss ledger's range. */
+type LeftOpen = Readonly<Partial<Record<FigureName, Ranged>>>;
+
+function leftOpenOf(scenario: Scenario, days: readonly DayFacts[], { dryDensity }: ComparedPlan["measures"]): LeftOpen {
   const ranged = ({ low, central, high }: Span): Ranged => ({ value: central, range: [low, high] });
   const cost = moneyOf(scenario, days).perTonne.fed;
-  return { dryMatterFed: ranged(ledgerEnds(scenario, days).fedT), ...(cost && { costPerTonneFed: ranged(cost) }) };
+  return {
+    ...(dryDensity && { dryDensity: { value: dryDensity.mean, range: band(dryDensity.mean, scenario.crop.kind) } }),
+    dryMatterFed: ranged(ledgerEnds(scenario, days).fedT),
+    ...(cost && { costPerTonneFed: ranged(cost) }),
+  };
 }
 
-const openBetween = (a: FedOver, b: FedOver): ReadonlySet<FigureName> =>
-  new Set((["dryMatterFed", "costPerTonneFed"] as const).filter((name) => a[name] && b[name] && isLeftOpen(a[name], b[name])));
+function withinOf(name: FigureName, { [name]: a }: LeftOpen, { [name]: b }: LeftOpen): PlanDifference["within"] {
+  if (!a || !b || !isLeftOpen(a, b)) return null;
+  return name === "dryDensity" ? "relation" : "ledger";
+}
 
 /** Whether a difference is for the better; null where it depends or is not sure. */
 export function betterOf(name: FigureName, { mean, sure }: Difference): boolean | null {

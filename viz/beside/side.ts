@@ -1,7 +1,7 @@
 /** A plan held against the first: the main measures, their difference, and whether the model and the days can tell them apart. Pure. */
 import type { Findings, MeasureName, Span } from "../../sim/findings/types.ts";
 import type { Comparison } from "../../sim/study/compare.ts";
-import { isLeftOpen, WEIGHED, type Ranged } from "../../sim/study/sides.ts";
+import { aheadAt, isLeftOpen, type PlanDifference, type Ranged } from "../../sim/study/sides.ts";
 
 export const SIDE_MEASURES = [
   "dryDensity", "shareUnderTarget", "fillTime", "deliveryRate", "chopperWaiting", "truckWaiting", "coverArea", "dryMatterStored", "dryMatterFed", "costPerTonne", "costPerTonneFed",
@@ -23,7 +23,7 @@ export interface SideRow {
   /** now less other; null where either is missing or they are in different money */ readonly difference: number | null;
   /** within which it lies by the luck of the days, from pairs of days; null while there are none */ readonly limits: Ends | null;
   /** why the difference says little: the scatter of the published relation, the range of the loss ledger, the luck of the days; null when it is told apart */
-  readonly within: "relation" | "ledger" | "luck" | null;
+  readonly within: PlanDifference["within"] | "luck";
 }
 
 /** What a comparison day by day says of one plan against the first. */
@@ -38,13 +38,13 @@ export function sideBySide(now: Findings, other: Findings, paired: Paired | null
     const pairs = comparable && measure !== "coverArea" && Math.max(now.rehearsals, other.rehearsals) > 1 ? paired?.[measure] ?? null : null;
     return {
       measure, now: a, other: b, difference: comparable ? a.value - b.value : null, limits: pairs && [pairs.low, pairs.high],
-      within: comparable ? withinOf(measure, a, b) ?? (pairs && !pairs.sure ? "luck" : null) : null,
+      within: comparable ? (pairs ?? { within: withinOf(measure, a, b) }).within ?? (pairs && !pairs.sure ? "luck" : null) : null,
     };
   });
 }
 
-/** What leaves open which of the two is more. */
-function withinOf(measure: SideMeasure, a: SideFigure, b: SideFigure): "relation" | "ledger" | null {
+/** What leaves open which of the two is more, until a comparison of them says it. */
+function withinOf(measure: SideMeasure, a: SideFigure, b: SideFigure): PlanDifference["within"] {
   const isRanged = (figure: SideFigure): figure is Ranged => figure.range !== null;
   if (!isRanged(a) || !isRanged(b) || !isLeftOpen(a, b)) return null;
   return measure === "dryDensity" ? "relation" : "ledger";
@@ -77,13 +77,11 @@ function bandOf({ storages }: Findings): Ends | null {
 export interface Ahead { readonly now: readonly SideMeasure[]; readonly other: readonly SideMeasure[] }
 
 /**
- * What tells two plans apart, from their rows with pairs of days: that the days are sure of a difference is no win where the model could not tell the two apart.
+ * What tells two plans apart: that the days are sure of a difference is no win where the model could not tell the two apart.
  * @param isTold whether the difference of a row is large enough to be printed
  */
 export function toldApart(rows: readonly SideRow[], paired: Paired, isTold: (row: SideRow) => boolean): { readonly better: Ahead; /** by less than the loss ledger leaves open */ readonly ledger: Ahead } {
-  const ahead = (within: SideRow["within"], isBetter: boolean) => WEIGHED.filter((name) => {
-    const row = rows.find(({ measure }) => measure === name);
-    return row !== undefined && row.difference !== null && row.within === within && isTold(row) && paired[name]?.better === isBetter;
-  });
-  return { better: { now: ahead(null, true), other: ahead(null, false) }, ledger: { now: ahead("ledger", true), other: ahead("ledger", false) } };
+  const shows = (name: SideMeasure) => rows.some((row) => row.measure === name && row.difference !== null && isTold(row));
+  const ahead = (within: PlanDifference["within"]): Ahead => ({ now: aheadAt(paired, true, within).filter(shows), other: aheadAt(paired, false, within).filter(shows) });
+  return { better: ahead(null), ledger: ahead("ledger") };
 }
