@@ -1,9 +1,12 @@
 /** Many days in one figure: the mean with its confidence limits, the spread between days, and the value of a given day of so many. */
-import { mean, quantileSorted, sampleStandardDeviation } from "simple-statistics";
+import { mean, sampleStandardDeviation } from "simple-statistics";
 import studentQuantile from "@stdlib/stats-base-dists-t-quantile";
 import type { Measure } from "./types.ts";
 
-/** The value below which this share of all lies: of the sorted list the one at that place. At least one value. */
+/**
+ * The least of the values that this share of them does not exceed: on so many of the days it was no more. A value between two, as libraries
+ * take it, would be exceeded on a day more than it says. At least one value.
+ */
 export function quantile(values: readonly number[], share: number): number {
   const sorted = [...values].sort((a, b) => a - b);
   return sorted[Math.max(0, Math.ceil(share * sorted.length) - 1)]!;
@@ -22,6 +25,5 @@ export function summarise(values: readonly number[], unit: string): Measure | nu
   if (values.length === 1) return { mean: m, sd: 0, low: m, high: m, p10: m, p90: m, unit };
   const sd = sampleStandardDeviation(values as number[]);
   const half = (studentQuantile((1 + CONFIDENCE) / 2, values.length - 1) * sd) / Math.sqrt(values.length);
-  const sorted = [...values].sort((a, b) => a - b);
-  return { mean: m, sd, low: m - half, high: m + half, p10: quantileSorted(sorted, 0.1), p90: quantileSorted(sorted, 0.9), unit };
+  return { mean: m, sd, low: m - half, high: m + half, p10: quantile(values, 0.1), p90: quantile(values, 0.9), unit };
 }

@@ -24,10 +24,13 @@ describe("A measure over the rehearsals", () => {
     expect((high + low) / 2).toBeCloseTo(mean(values), 9);
   });
 
-  it("has the spread between days from the 10th to the 90th percentile, whatever the order of the days", () => {
+  it("has the spread between days from the 10th to the 90th percentile, each the value of a day, whatever the order of the days", () => {
     const values = Array.from({ length: 101 }, (_, i) => (i * 37) % 101);
-    const { p10, p90 } = summarise(values, "h")!;
-    expect([p10, p90]).toEqual([10, 90]);
+    expect(summarise(values, "h")).toMatchObject({ p10: 10, p90: 90 });
+    for (const n of [2, 10, 30, 100]) {
+      const days = Array.from({ length: n }, (_, i) => i * i);
+      expect(summarise(days, "h"), `${n} days`).toMatchObject({ p10: quantile(days, 0.1), p90: quantile(days, 0.9) });
+    }
   });
 
   it("leaves the values as they were", () => {
