@@ -20,7 +20,8 @@ import type { ProblemPlace } from "./problems.ts";
 /** The largest whole number that JSON carries between programs unharmed. */
 export const LARGEST_SEED = Number.MAX_SAFE_INTEGER;
 
-const KNOWN_KEYS = ["scenario", "rehearsals", "seed", "from"];
+const WISHES = ["rehearsals", "seed"];
+const KNOWN_KEYS = ["scenario", ...WISHES, "from"];
 
 /** A question as it came: all that is kept of it, to be read again when the day it asked for is to be seen. */
 export interface Question extends WrittenText {
@@ -28,15 +29,21 @@ export interface Question extends WrittenText {
 }
 
 /** The job that is asked for. */
-export const jobOf = ({ form, text, query }: Question, limits: Limits): Job =>
-  (form === "yaml" ? jobOfYaml(text, new URLSearchParams(query), limits) : jobOfJson(text, limits));
+export function jobOf({ form, text, query }: Question, limits: Limits): Job {
+  const asked = new URLSearchParams(query);
+  return form === "yaml" ? jobOfYaml(text, asked, limits) : jobOfJson(text, asked, limits);
+}
+
+/** What stands in the query and is not read there: a wish that went unheard would be taken for granted. */
+const unread = (query: URLSearchParams, known: readonly string[], instead: string, limits: Limits): ProblemPlace[] =>
+  [...new Set(query.keys())].filter((key) => !known.includes(key)).slice(0, limits.errors).map((key) => ({ pointer: "", detail: `In the query: ${JSON.stringify(key.slice(0, 40))} is not read; ${instead}.` }));
 
 export interface Checked { readonly scenario: Scenario; readonly defaults: readonly AppliedDefault[] }
 /** How often, and with which luck; where undefined, the scenario decides. */
 interface Wish { readonly rehearsals?: number | undefined; readonly seed?: number | undefined }
 
 /** A body of JSON: `{"scenario": ..., "rehearsals"?, "seed"?, "from"?}`. Pointers of errors begin at the body. */
-function jobOfJson(text: string, limits: Limits): Job {
+function jobOfJson(text: string, query: URLSearchParams, limits: Limits): Job {
   const body = parseJson(text, limits.depth);
   if (typeof body !== "object" || body === null || Array.isArray(body)) {
     throw unsound([{ pointer: "", detail: "The body is one object: {\"scenario\": ..., \"rehearsals\": 100, \"seed\": 1}; the last two may be left out." }], limits);
@@ -45,7 +52,7 @@ function jobOfJson(text: string, limits: Limits): Job {
   const others = Object.keys(body).filter((key) => !KNOWN_KEYS.includes(key));
   // Cut before anything is made of them: a body has room for a hundred thousand.
   const errors = others.slice(0, limits.errors).map((key) => strayKey(key, KNOWN_KEYS));
-  errors.push(...wishErrors({ rehearsals, seed }, limits));
+  errors.push(...wishErrors({ rehearsals, seed }, limits), ...unread(query, [], "a body of JSON holds all that is asked", limits));
   if (scenario === undefined) throw unsound([...errors, { pointer: "", detail: "The scenario is missing: {\"scenario\": ...}, written as in a scenario file." }], limits);
   const checked = checkScenario(scenario);
   if ("problems" in checked) throw unsound([...errors, ...checked.problems.map((problem) => ({ ...problem, pointer: "/scenario" + problem.pointer }))], limits);
@@ -68,6 +75,7 @@ function jobOfYaml(text: string, query: URLSearchParams, limits: Limits): Job {
   const number = (name: string) => (query.has(name) ? Number(query.get(name) || NaN) : undefined);
   const wish: Wish = { rehearsals: number("rehearsals"), seed: number("seed") };
   const errors = wishErrors(wish, limits).map(({ detail }) => ({ pointer: "", detail: `In the query: ${detail.charAt(0).toLowerCase()}${detail.slice(1)}` }));
+  errors.push(...unread(query, WISHES, `${WISHES.join(" and ")} are known there`, limits));
   const checked = checkScenario(read.value);
   if ("problems" in checked) throw unsound([...errors, ...checked.problems.map((problem) => ({ ...problem, ...read.placeOf(problem.pointer) }))], limits);
   if (errors.length > 0) throw unsound(errors, limits);

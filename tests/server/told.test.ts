@@ -45,6 +45,14 @@ describe("A client who asks wrongly", () => {
     expect(own.status).toBe(201);
   });
 
+  it("is told of everything in the query that would go unheard", async () => {
+    const inJson = await told("POST", "/api/v1/rehearsals?rehearsals=5", { scenario: meadow });
+    const inYaml = await told("POST", "/api/v1/rehearsals?rehearsal=5&seed=2", meadowYaml, YAML);
+    expect([inJson.status, inYaml.status]).toEqual([422, 422]);
+    expect(inJson.errors).toEqual([{ pointer: "", detail: 'In the query: "rehearsals" is not read; a body of JSON holds all that is asked.' }]);
+    expect(inYaml.errors).toEqual([{ pointer: "", detail: 'In the query: "rehearsal" is not read; rehearsals and seed are known there.' }]);
+  });
+
   it("is told that it is the query where it is the query that is wrong", async () => {
     const { status, errors } = await told("POST", "/api/v1/rehearsals?rehearsals=two&seed=-1", meadowYaml, YAML);
     expect([status, errors]).toEqual([422, [
