@@ -1,6 +1,6 @@
 /** What the day and the storing cost, and who pays it. Rates are the scenario's; where it gives none, they are invented for the demo and listed among the defaults. */
 import { filmOverlap, sheetWidth } from "../forage/geometry/index.ts";
-import type { Day, MachineDay } from "../harvest/daylog.ts";
+import type { Day, MachineDay, Trip } from "../harvest/daylog.ts";
 import type { Scenario } from "../scenario/types.ts";
 import { formatQuantity } from "../scenario/units.ts";
 import { coverCrewCost, filmCost, type Cover } from "./cover.ts";
@@ -93,12 +93,14 @@ export function farmTotal(lines: readonly MoneyLine[], stage?: MoneyLine["stage"
   return lines.reduce((total, line) => total + (line.inTotal && (stage ?? line.stage) === line.stage ? line.amount : 0), 0);
 }
 
-/** m2 that a chopper has cut, fields counted in proportion to what it took off them. */
-function areaCut(scenario: Scenario, day: Day, chopper: number): number {
+/** m2 that a chopper has cut since the day began, fields counted in proportion to what it took off them: what was cut before it was taken up is paid already. */
+function areaCut(scenario: Scenario, { trips, uncut, start, from }: Day, chopper: number): number {
+  const cut = start ? trips.filter((trip) => trip.filled > from) : trips;
   return scenario.fields.reduce((area, field, f) => {
-    const cut = day.trips.reduce((mass, trip) => mass + (trip.field === f ? trip.mass : 0), 0);
-    const mine = day.trips.reduce((mass, trip) => mass + (trip.field === f && trip.chopper === chopper ? trip.mass : 0), 0);
-    const all = cut + day.uncut[f]!;
-    return all > 0 ? area + field.area * (mine / all) : area;
+    const massOf = (mine: (trip: Trip) => boolean) => cut.reduce((mass, trip) => mass + (trip.field === f && mine(trip) ? trip.mass : 0), 0);
+    const stood = massOf(() => true) + uncut[f]!;
+    if (stood === 0) return area;
+    const { taken, left } = start?.fields[f] ?? { taken: 0, left: null };
+    return area + field.area * (left ?? stood / (stood + taken)) * (massOf((trip) => trip.chopper === chopper) / stood);
   }, 0);
 }

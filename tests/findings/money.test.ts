@@ -3,8 +3,11 @@ import { describe, expect, it } from "vitest";
 import { factsOf } from "../../sim/findings/facts.ts";
 import { fuelUsed } from "../../sim/findings/fuel.ts";
 import { machineCost } from "../../sim/findings/money.ts";
+import { rehearseDay } from "../../sim/harvest/day.ts";
 import type { MachineDay } from "../../sim/harvest/daylog.ts";
+import { MORNING, type DayStart } from "../../sim/harvest/start.ts";
 import type { PaidBy, Scenario } from "../../sim/scenario/types.ts";
+import { stateAt } from "../harvest/noon.ts";
 import { blade, bunker, chopper, field, HOUR, plan, roller, SEVEN, trucks } from "../harvest/plan.ts";
 import { machine, madeDay, trip } from "./madeday.ts";
 
@@ -63,6 +66,19 @@ describe("Paid by the tonne or the hectare", () => {
     });
     const costs = factsOf(two, made).costs.filter((line) => line.paidBy === "farm" && line.stage === "harvest");
     expect(Object.fromEntries(costs.map((line) => [line.what, line.amount]))).toMatchObject({ A: 100 * 7.5, B: 500 });
+  });
+
+  it("of a day that is taken up, only the area that is still to be cut is paid by the hectare", () => {
+    const field18 = scenario("by-area", { fields: [field({ area: 180_000 })] });
+    const noon = stateAt(field18, rehearseDay(field18), 10 * HOUR);
+    const { taken } = noon.fields[0]!;
+    const paid = (start: DayStart) => factsOf(field18, rehearseDay(field18, { start })).costs.find(({ what }) => what === "Chopper")!.amount;
+    expect(taken).toBeGreaterThan(100_000);
+    // Loads that were on the road by then were cut before.
+    expect(noon.onTheRoad.length).toBeGreaterThan(0);
+    expect(paid(noon)).toBeCloseTo(6 * 18 * (1 - taken / (180_000 * 4.5)), 6);
+    // As the next day of a campaign begins: a quarter of the field is all that stands.
+    expect(paid({ ...MORNING, fields: [{ taken: 1, left: 0.25 }] })).toBeCloseTo(6 * 18 * 0.25, 6);
   });
 });
 
