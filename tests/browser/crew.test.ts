@@ -2,7 +2,7 @@
 import { extractText, getDocumentProxy } from "unpdf";
 import { describe, expect, it } from "vitest";
 import { exampleNames } from "../scenarios/example.ts";
-import { LONG, type Visit } from "./stage.ts";
+import { LONG, PATIENCE, type Visit } from "./stage.ts";
 import { broken, onStage } from "./visiting.ts";
 
 const { visit } = onStage();
@@ -87,7 +87,7 @@ describe("the printed day sheet", () => {
     const address = /https?:\S+(?: \S+)*?layer=10\+cm\S*/.exec(back!)![0].replaceAll(" ", "");
     const again = await visit(`#${address.split("#")[1]!}`);
     await again.page.locator(".crew .plan-behind").waitFor();
-    await expect.poll(() => again.page.locator(".crew").innerText(), { timeout: 30_000 }).toBe(await first.page.locator(".crew").innerText());
+    await expect.poll(() => again.page.locator(".crew").innerText(), { timeout: PATIENCE }).toBe(await first.page.locator(".crew").innerText());
     expect(await first.page.locator(".square").count()).toBe(1);
   });
 });

@@ -87,7 +87,7 @@ describe("the lessons", () => {
     await go(page);
     expect(await page.getByRole("slider").count()).toBe(1);
     await page.getByRole("slider", { name: "Trucks" }).fill("7");
-    await expect.poll(() => page.locator(".explained").innerText(), { timeout: 30_000 }).toContain("here trucks are short");
+    await expect.poll(() => page.locator(".explained").innerText(), { timeout: PATIENCE }).toContain("here trucks are short");
     expect(await page.locator(".side-figures").innerText()).toContain("Fifteen trucks, with your change");
     expect(await broken(page)).toEqual([]);
     // Every plan was rehearsed by the server, on the same luck.
