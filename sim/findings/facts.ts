@@ -13,8 +13,8 @@ import { storedIn, type Stored } from "./stored.ts";
 import type { MeasureName, MoneyLine, Span } from "./types.ts";
 
 /** Shares of the chopper's field time that it may lose to the storage, and of the mass that must be at target, for a day to keep pace (assumptions of this project). */
-const LOST_TO_STORAGE = 0.05;
-const AT_TARGET_SHARE = 0.9;
+export const LOST_TO_STORAGE = 0.05;
+export const AT_TARGET_SHARE = 0.9;
 
 /** One storage at the end of the day. Ratios are NaN while nothing lies in it. */
 export interface StorageFacts {

@@ -1,4 +1,7 @@
-/** The hand calculation: what each station could pass if nobody ever waited. Every simulated figure lies at or below the least of these. */
+/**
+ * The hand calculation: what each station could pass if nobody ever waited. Over a long day of fields alike no station passes more, but for packing and spreading where a crew
+ * buries: it packs less than the target asks for, and lays thicker than the set layer.
+ */
 import { areaRate, materialRate } from "../forage/capacity.ts";
 import { behindOf } from "../scenario/behind.ts";
 import type { Scenario } from "../scenario/types.ts";
@@ -51,9 +54,26 @@ export function packingRateAtTarget(scenario: Scenario, storage: number): number
 }
 
 /** Share of the crop whose first choice a storage is. */
-export function shareOfCrop({ fields }: Scenario, storage: number): number {
+function shareOfCrop({ fields }: Scenario, storage: number): number {
   const crop = (keep: (first: number) => boolean) => fields.reduce((sum, field) => sum + (keep(field.storages[0]!) ? field.area * field.yield : 0), 0);
   return crop((first) => first === storage) / crop(() => true);
+}
+
+/**
+ * kg/s that come to a storage while it is filled, of `rate` that field and road bring in all: one chopper fills storages one after another and brings all of it to each;
+ * several are taken to bring each its share of the crop at the same time (assumption of this project).
+ */
+export function broughtTo(scenario: Scenario, storage: number, rate: number): number {
+  const share = shareOfCrop(scenario, storage);
+  return share > 0 && scenario.choppers.length === 1 ? rate : rate * share;
+}
+
+/** kg/s that field and road may bring so that no crew gets more than it packs at target. */
+export function paceKept(scenario: Scenario): number {
+  return Math.min(...scenario.storages.map((_, s) => {
+    const brought = broughtTo(scenario, s, 1);
+    return brought > 0 ? packingRateAtTarget(scenario, s) / brought : Infinity;
+  }));
 }
 
 /** kg/s that field and road would bring to the clamps if the clamps never kept them waiting. */
@@ -79,6 +99,7 @@ function gapInWords(station: Station, ratio: number, tightest: boolean, buries: 
   if (station === "packing" && ratio > 1.01) {
     return buries ? "more arrives than is packed at target; the crew buries it loose" : "the apron takes in more at first than is packed at target";
   }
+  if (station === "spreading" && ratio > 1.01 && buries) return "more is spread than the set layer allows; a hurried crew lays it thicker";
   if (ratio > 1.01) return "above the bound for a while: the day is short, or the fields differ";
   if (ratio <= 0) return "nothing passed";
   if (percent <= 1) return "works at its bound";

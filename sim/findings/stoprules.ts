@@ -7,7 +7,7 @@ import { cycleAtTarget, plannedDepth, plannedVolume, pushRate, rollingShares, ro
 import { behindOf, type Behind } from "../scenario/behind.ts";
 import type { Scenario } from "../scenario/types.ts";
 import { counted, upTo } from "./figure.ts";
-import { handBounds, offeredRate, shareOfCrop } from "./hand.ts";
+import { broughtTo, handBounds, offeredRate } from "./hand.ts";
 
 /** What a crew at one storage goes by. */
 export interface StopRules {
@@ -54,7 +54,7 @@ function rulesAt(scenario: Scenario, s: number, present: (i: number) => boolean)
   const spreading = load.mass / pushRate(storage.tractors, layer, present);
   // Loads that still come once the chopper has been stopped: the one under the spout, and those on the road, less what the crew takes meanwhile: one that buries
   // takes a load as soon as the one before is pushed up, and is never stopped because packing is behind.
-  const arrivals = (shareOfCrop(scenario, s) * offeredRate(handBounds(scenario))) / load.mass;
+  const arrivals = broughtTo(scenario, s, offeredRate(handBounds(scenario))) / load.mass;
   const road = secondsOnTheWay(scenario, s);
   const taken = holds === "never" ? 1 / spreading : 1 / cycle;
   const toCome = Math.max(0, 1 + (arrivals - taken) * road);

@@ -4,9 +4,9 @@ import { layerSeen, plannedDepth, pushRate, usualLoad } from "../harvest/pace.ts
 import { clockOf } from "./clock.ts";
 import { behindOf } from "../scenario/behind.ts";
 import type { Scenario } from "../scenario/types.ts";
-import type { DayFacts } from "./facts.ts";
-import { counted, meanOver, tonnes } from "./figure.ts";
-import { handBounds, offeredRate, shareOfCrop } from "./hand.ts";
+import { AT_TARGET_SHARE, LOST_TO_STORAGE, type DayFacts } from "./facts.ts";
+import { capital, counted, meanOver, percent, tonnes } from "./figure.ts";
+import { broughtTo, handBounds, offeredRate, paceKept, packingRateAtTarget } from "./hand.ts";
 import { quantile } from "./summary.ts";
 import type { Measure, Station, Verdict } from "./types.ts";
 
@@ -14,6 +14,8 @@ import type { Measure, Station, Verdict } from "./types.ts";
 export const SURE_ENOUGH = 0.9;
 /** Share of field time that a chopper must stand before its waiting is what limits the day (assumption of this project). */
 const STANDS = 0.05;
+
+const FOR_TRUCKS = "for trucks";
 
 /** What limits the day, found from what each waited for: the crop for room, the chopper for others, the forage for packing. */
 export function bottleneckOf(scenario: Scenario, days: readonly DayFacts[]): Station {
@@ -32,7 +34,12 @@ export function bottleneckOf(scenario: Scenario, days: readonly DayFacts[]): Sta
     // More trucks for a crew that already buries what comes would only bury it faster.
     return worst === "hauling" && behind && behindOf(scenario).holds === "never" ? crewLimit(scenario) : worst;
   }
-  return behind ? crewLimit(scenario) : "cutting";
+  return behind || isEased(scenario) ? crewLimit(scenario) : "cutting";
+}
+
+/** Whether the choppers are slowed, by the rule, to what the crews pack. */
+function isEased(scenario: Scenario): boolean {
+  return behindOf(scenario).eases && paceKept(scenario) < offeredRate(handBounds(scenario));
 }
 
 /** Of a crew that is behind: whether its blades or its rolling is short. */
@@ -73,16 +80,29 @@ export function shortOf(scenario: Scenario, storage: number, rate: number): numb
   return high * meanMass;
 }
 
-/** kg of further packing tractor for all storages together, where field and road offer `rate` kg/s: each is offered its share of the crop. Null when blades are short at one of them. */
-export function shortOverall(scenario: Scenario, rate: number): number | null {
+/** What the crews are short of where field and road offer `rate` kg/s: kg of further packing tractor for all together, null when blades are short at one of them, and whether the wedges have room for it. */
+function shortOverall(scenario: Scenario, rate: number): { readonly short: number | null; readonly room: boolean } {
   let short = 0;
+  let room = true;
   for (const s of scenario.storages.keys()) {
-    const share = shareOfCrop(scenario, s);
-    const here = share > 0 ? shortOf(scenario, s, rate * share) : 0;
-    if (here === null) return null;
+    const brought = broughtTo(scenario, s, rate);
+    const here = brought > 0 ? shortOf(scenario, s, brought) : 0;
+    if (here === null) return { short: null, room };
     short += here;
+    if (brought > 0) room &&= hasRoomFor(scenario, s, here, brought);
   }
-  return short;
+  return { short, room };
+}
+
+/** Whether a crew packs `rate` kg/s at target with so many kg more, as whole tractors like its mean one: those for whom the wedge has no room take turns. */
+function hasRoomFor(scenario: Scenario, storage: number, short: number, rate: number): boolean {
+  const place = scenario.storages[storage]!;
+  const { tractors } = place;
+  const mass = meanOver(tractors, (tractor) => tractor.mass);
+  const like = { ...tractors[0]!, mass, rolling: meanOver(tractors, (tractor) => tractor.rolling), spreads: null };
+  const more = Array.from({ length: Math.ceil(short / mass - 1e-9) }, () => like);
+  const helped = { ...scenario, storages: scenario.storages.map((each) => (each === place ? { ...place, tractors: [...tractors, ...more] } : each)) };
+  return packingRateAtTarget(helped, storage) >= rate * (1 - 1e-6);
 }
 
 /** How figures are written in a sentence. The page and the terminal bring their own for US units; the findings speak metric. */
@@ -107,10 +127,14 @@ export interface VerdictFigures {
   /** kg/s */ readonly paceKept: number;
   /** kg/s */ readonly offered: number;
   /** kg */ readonly short: number | null;
+  /** whether the wedges have room for what is short */ readonly room: boolean;
+  /** storages that some field leads to first */ readonly crews: number;
   readonly density: number;
   readonly target: number;
+  /** share of the mass in lifts under the target */ readonly under: number;
   readonly bottleneck: Station;
   /** share of its field time that the chopper stands */ readonly standing: number;
+  /** the same, for a storage */ readonly standingForStorage: number;
   readonly standingCause: string;
   readonly whoPays: "farm" | "contractor";
   /** kg left standing, mean over the days */ readonly uncut: number;
@@ -122,8 +146,8 @@ export interface VerdictFigures {
 /** The figures of a verdict from the days. */
 export function verdictFigures(scenario: Scenario, days: readonly DayFacts[], dryDensity: Measure | null): VerdictFigures {
   const behind = days.map((day) => day.behindFrom).filter((at) => at !== null);
-  const bounds = handBounds(scenario);
-  const offered = offeredRate(bounds);
+  const offered = offeredRate(handBounds(scenario));
+  const kept = paceKept(scenario);
   const waits = days.reduce((sum, day) => ({
     storage: sum.storage + day.waits.weighing + day.waits.tipping + day.waits.spreading + day.waits.packing, hauling: sum.hauling + day.waits.hauling,
   }), { storage: 0, hauling: 0 });
@@ -131,12 +155,15 @@ export function verdictFigures(scenario: Scenario, days: readonly DayFacts[], dr
     chance: days.filter((day) => day.keepsPace).length / days.length,
     behindFrom: behind.length > 0 ? quantile(behind, 0.5) : null,
     behindOn: behind.length / days.length,
-    paceKept: bounds.packing, offered,
-    short: offered > bounds.packing ? shortOverall(scenario, offered) : 0,
+    paceKept: kept, offered,
+    ...(offered > kept ? shortOverall(scenario, offered) : { short: 0, room: true }),
+    crews: new Set(scenario.fields.map((field) => field.storages[0])).size,
     density: dryDensity?.mean ?? NaN, target: scenario.targets.dryDensity,
+    under: meanOver(days, (day) => day.measures.shareUnderTarget),
     bottleneck: bottleneckOf(scenario, days),
     standing: meanOver(days, (day) => day.measures.chopperWaiting),
-    standingCause: waits.storage >= waits.hauling ? "for the clamp" : "for trucks",
+    standingForStorage: meanOver(days, (day) => day.measures.chopperWaitingOnStorage),
+    standingCause: waits.storage >= waits.hauling ? "for the clamp" : FOR_TRUCKS,
     whoPays: scenario.choppers.some((chopper) => chopper.paid === "by-hour") ? "farm" : "contractor",
     uncut: meanOver(days, (day) => day.uncut),
     choppers: scenario.choppers.length,
@@ -145,11 +172,15 @@ export function verdictFigures(scenario: Scenario, days: readonly DayFacts[], dr
   };
 }
 
-const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+/** Days of a hundred: all and none only where it was so on every one. */
+const ofHundred = (share: number): number => (share === 0 || share === 1 ? 100 * share : Math.min(99, Math.max(1, Math.round(100 * share))));
+
+/** kg of packing tractor under which nothing is short: nobody hires less than half a tonne (assumption of this project). */
+const LEAST_SHORT = 500;
 
 /** The verdict in words: what is so, when, what you get, and what would be enough. */
 export function headline(figures: VerdictFigures, say: Phrasing = METRIC): string {
-  const { chance, behindFrom, density, target, standing } = figures;
+  const { chance, behindFrom, behindOn, density, target, standing } = figures;
   const stands = standing >= STANDS;
   const often = figures.days > 1 ? "On average " : "";
   const uncut = figures.uncut > 500 ? ` ${often}${say.crop(figures.uncut)} of crop ${often ? "is" : "are"} left standing when the day ends.` : "";
@@ -158,17 +189,28 @@ export function headline(figures: VerdictFigures, say: Phrasing = METRIC): strin
   const share = `${Math.round(standing * 100)} %`;
   const chopper = figures.choppers > 1 ? "the choppers stand" : "the chopper stands";
   if (chance >= SURE_ENOUGH) {
-    const sure = figures.days > 1 ? ` on ${Math.round(chance * 100)} of 100 days` : "";
+    const sure = figures.days > 1 ? ` on ${ofHundred(chance)} of 100 days` : "";
     const wait = stands ? `; ${chopper} ${share} of the time ${figures.standingCause}` : "";
     return `Packing keeps pace${sure}${wait}. ${capital(ends)}.${uncut}`;
   }
-  const enough = figures.short === null
-    ? `the blades cannot spread ${say.rate(figures.offered)}`
-    : `this crew keeps pace at ${say.rate(figures.paceKept)}${figures.short > 0 ? `; at ${say.rate(figures.offered)} it is short of ${say.machineMass(figures.short)} of packing tractor` : ""}`;
-  const stand = stands ? `, and ${chopper} ${share} of the time ${figures.standingCause}, at the ${figures.whoPays}'s cost` : "";
-  const onDays = figures.behindOn < 1 ? ` on ${Math.round(figures.behindOn * 100)} of 100 days` : "";
-  const opening = behindFrom !== null ? `Packing falls behind at ${clockOf(behindFrom)}${onDays}` : figures.days > 1 ? `The day keeps pace ${chance === 0 ? "on no day" : `on only ${Math.round(chance * 100)} of 100 days`}` : "The day does not keep pace";
-  return `${opening}: ${ends}${stand}. ${capital(enough)}.${uncut}`;
+  // Most of the days that fail may fail for something else than a crew that is behind.
+  const isBehind = behindFrom !== null && behindOn >= (1 - chance) / 2;
+  const loose = !isBehind && figures.under > 1 - AT_TARGET_SHARE ? `, ${percent(figures.under)} of it in lifts under that` : "";
+  const split = !isBehind && figures.standingCause === FOR_TRUCKS && figures.standingForStorage >= LOST_TO_STORAGE;
+  const stand = stands ? `, and ${chopper} ${share} of the time${split ? `, ${percent(figures.standingForStorage)} for the clamp` : ` ${figures.standingCause}`}, at the ${figures.whoPays}'s cost` : "";
+  const opening = isBehind ? `Packing falls behind at ${clockOf(behindFrom)}${behindOn < 1 ? ` on ${ofHundred(behindOn)} of 100 days` : ""}`
+    : figures.days > 1 ? `The plan keeps pace on ${chance === 0 ? "no day" : `only ${ofHundred(chance)} of 100 days`}` : "The day does not keep pace";
+  return `${opening}: ${ends}${loose}${stand}. ${capital(enough(figures, isBehind, say))}.${uncut}`;
+}
+
+/** What the crew keeps pace at, and what would be enough. */
+function enough({ short, room, crews, paceKept: kept, offered }: VerdictFigures, isBehind: boolean, say: Phrasing): string {
+  if (short === null) return `the blades cannot spread ${say.rate(offered)}`;
+  const isShort = short >= LEAST_SHORT;
+  const [they, keep, pack, are] = crews > 1 ? ["these crews", "keep", "pack", "they are"] : ["this crew", "keeps", "packs", "it is"];
+  const lacks = isShort ? `; at ${say.rate(offered)} ${are} short of ${say.machineMass(short)} of packing tractor${room ? "" : ", more than the wedge has room for"}`
+    : room ? "" : `; for ${say.rate(offered)} the wedge is too narrow`;
+  return `${they} ${isBehind || lacks !== "" ? `${keep} pace at ${say.rate(kept)}` : `${pack} ${say.rate(kept)} at target`}${lacks}`;
 }
 
 /** The verdict of a study. */

@@ -85,6 +85,11 @@ describe("The check in words", () => {
     expect(words(138.4).packing).toContain("buries it loose");
     expect(words(0).cutting).toBe("nothing passed");
   });
+
+  it("says that a crew that buries lays thicker, and so faster than at the set layer", () => {
+    expect(words(260).spreading).toContain("lays it thicker");
+    expect(words(260, plan({ packing: { whenBehind: "hold" } })).spreading).toMatch(/^above the bound for a while/u);
+  });
 });
 
 describe("A steady day", () => {

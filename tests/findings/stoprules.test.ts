@@ -2,7 +2,7 @@ import { describe, expect, test } from "vitest";
 import { stopRules } from "../../sim/findings/stoprules.ts";
 import { packingRateAtTarget } from "../../sim/findings/hand.ts";
 import { days, example, exampleNames } from "../scenarios/example.ts";
-import { blade, bunker, field, plan, roller, trucks } from "../harvest/plan.ts";
+import { blade, bunker, chopper, field, plan, roller, trucks } from "../harvest/plan.ts";
 
 const worked = plan();
 const [rules] = stopRules(worked);
@@ -92,6 +92,19 @@ describe("The rules that a crew can keep with what it sees", () => {
     const spreading = 16_000 / (220 / 3.6);
     const rolled = cycle + (cycle - spreading);
     expect(passes![0]).toBeCloseTo(((2 / 3.6) * 2.5 * rolled) / (18 * 3.2 * Math.sqrt(10) * layersPerLoad), 9);
+  });
+
+  test("count on all that one chopper brings while it fills a storage, however many it fills in turn", () => {
+    const halves = [field({ area: 150_000, storages: [0] }), field({ name: "Far Side", area: 150_000, storages: [1] })];
+    const places = [bunker(), bunker({ name: "South bunker" })];
+    const apron = (over: Parameters<typeof plan>[0]) => stopRules(plan({ fields: halves, ...over }))[0]!;
+    const [alone, inTurn] = [apron({ storages: [bunker()], fields: [halves[0]!] }), apron({ storages: places })];
+    expect([inTurn.inWords.apron, inTurn.keepsUp, inTurn.apronLoads]).toEqual([alone.inWords.apron, alone.keepsUp, alone.apronLoads]);
+    // Two choppers are taken to fill both at once: half of what they bring goes to each.
+    const two = apron({ storages: places, choppers: [chopper(), chopper({ name: "Second chopper" })], trucks: [trucks(2)] });
+    const all = apron({ storages: [bunker()], fields: [halves[0]!], choppers: [chopper(), chopper({ name: "Second chopper" })], trucks: [trucks(2)] });
+    const anHour = ({ inWords }: typeof two) => Number(/([\d.]+) an hour come/u.exec(inWords.apron)![1]);
+    expect(anHour(two)).toBeCloseTo(anHour(all) / 2, 1);
   });
 
   test("tell of the slope when a full apron laid at once would make it too steep, and name only storages that a field leads to first", () => {

@@ -69,6 +69,16 @@ describe("The bottleneck under bury", () => {
   });
 });
 
+describe("The bottleneck under ease", () => {
+  it("is the crew that the choppers are slowed to, though nobody waits for it", () => {
+    const eased = { ...WEAK.packing, packing: { ...WEAK.packing.packing, whenBehind: "ease" as const } };
+    expect(facts(eased).measures.chopperWaiting).toBeLessThan(0.05);
+    expect(named(eased)).toBe("packing");
+    // A crew that packs more than chopper and trucks bring slows nobody.
+    expect(named({ ...WEAK.cutting, packing: { ...WEAK.cutting.packing, whenBehind: "ease" } })).toBe("cutting");
+  });
+});
+
 describe("What a crew is short of", () => {
   const worked = plan({ packing: { whenBehind: "bury" } });
   const offered = 138 * T_PER_H;
@@ -87,15 +97,48 @@ describe("What a crew is short of", () => {
     expect(shortOf(worked, 0, 219 * T_PER_H)).toBeGreaterThan(0);
   });
 
-  it("is asked of each storage by its share of the crop, and named for all together", () => {
-    const weaker = bunker({ name: "South bunker", tractors: [blade(), roller(12_000)] });
-    const two = plan({ storages: [bunker(), weaker], fields: [field({ name: "Far Side", storages: [1], area: 200_000 }), field({ storages: [0], area: 100_000 })] });
+  const weaker = bunker({ name: "South bunker", tractors: [blade(), roller(12_000)] });
+  const twoFields = [field({ name: "Far Side", storages: [1], area: 200_000 }), field({ storages: [0], area: 100_000 })];
+
+  it("is asked of each storage by its share of the crop where several choppers cut for them at once, and named for all together", () => {
+    const two = plan({ storages: [bunker(), weaker], fields: twoFields, choppers: [chopper({ width: 3 }), chopper({ name: "Second chopper", width: 3 })] });
     const figures = verdictFigures(two, [facts(two)], null);
     const [north, south] = [shortOf(two, 0, figures.offered / 3)!, shortOf(two, 1, (2 * figures.offered) / 3)!];
     // A third of what is offered is less than the crew in the north packs; the other has two thirds to pack and cannot.
     expect(north).toBe(0);
     expect(south).toBeGreaterThan(10_000);
     expect(figures.short).toBeCloseTo(south, 6);
+    expect(figures.paceKept).toBeCloseTo(1.5 * packingRateAtTarget(two, 1), 9);
+  });
+
+  it("is asked of each storage by all that is brought where one chopper fills them one after another: the weakest crew keeps the pace", () => {
+    const two = plan({ storages: [bunker({ tractors: [blade(), roller(), roller(16_000, { name: "Second roller" })] }), weaker], fields: twoFields });
+    const day = facts(two);
+    const figures = verdictFigures(two, [day], null);
+    // Both crews together pack more than is brought, and still each falls behind when its turn comes.
+    expect(packingRateAtTarget(two, 0) + packingRateAtTarget(two, 1)).toBeGreaterThan(1.1 * figures.offered);
+    expect(day.storages.map(({ behindFrom }) => behindFrom === null)).toEqual([false, false]);
+    expect(figures.paceKept).toBeCloseTo(packingRateAtTarget(two, 1), 9);
+    expect(figures.short).toBeCloseTo(shortOf(two, 0, figures.offered)! + shortOf(two, 1, figures.offered)!, 6);
+    expect(headline(figures)).toMatch(/These crews keep pace at \d+ t\/h; at 139 t\/h they are short of \d+ t of packing tractor\./u);
+  });
+
+  it("is more than the wedge has room for where so many tractors would take turns, and then that is said", () => {
+    const wide = (width: number) => plan({ storages: [bunker({ width })], packing: { whenBehind: "bury", wedgeRoom: "by-width" } });
+    const said = (scenario: Scenario) => headline(verdictFigures(scenario, [facts(scenario)], null));
+    expect(said(wide(18))).toMatch(/it is short of \d+ t of packing tractor\./u);
+    // Two lanes of 4.5 m: the blade and the roller have one each.
+    expect(said(wide(12))).toMatch(/it is short of \d+ t of packing tractor, more than the wedge has room for\./u);
+    const crowded = plan({
+      storages: [bunker({ width: 12, tractors: [blade(), ...[1, 2, 3, 4, 5].map((i) => roller(16_000, { name: `Roller ${i}` }))] })], packing: { whenBehind: "bury", wedgeRoom: "by-width" },
+    });
+    expect(said(crowded)).toMatch(/This crew keeps pace at \d+ t\/h; for 139 t\/h the wedge is too narrow\./u);
+  });
+
+  it("is not told where it is less than half a tonne", () => {
+    const figures = { ...verdictFigures(worked, [facts(worked)], null), short: 400 };
+    expect(headline(figures)).toMatch(/This crew keeps pace at 70 t\/h\.$/u);
+    expect(headline(figures, US)).not.toContain("short of");
   });
 
   it("is no figure for all together where the blades of one storage cannot spread what comes to it", () => {
@@ -150,6 +193,29 @@ describe("The verdict", () => {
     const [good, bad] = [facts(eased), facts(buried)];
     const mix = (kept: number) => [...Array.from({ length: kept }, () => good), ...Array.from({ length: 20 - kept }, () => bad)];
     expect([17, 18, 20].map((kept) => verdictOf(of(eased, mix(kept)))).map(({ keepsPace, chance }) => [keepsPace, chance])).toEqual([[false, 0.85], [true, 0.9], [true, 1]]);
+  });
+
+  it("opens with the days that keep pace where most of the others fail for something else, and says for what", () => {
+    const [good, bad] = [facts(eased), facts(buried)];
+    const loose = { ...good, keepsPace: false, measures: { ...good.measures, shareUnderTarget: 0.3 } };
+    const late = { ...loose, behindFrom: bad.behindFrom };
+    const said = (days: readonly (typeof good)[]) => headline(of(buried, days));
+    // One day in ten is behind, none keeps pace: the others have too much of their mass under the target.
+    expect(said([late, ...Array.from({ length: 9 }, () => loose)])).toMatch(/^The plan keeps pace on no day: the clamp ends at .* target 240 kg DM\/m3, 30 % of it in lifts under that\. This crew keeps pace at 70 t\/h; at 139 t\/h it is short of /u);
+    // Where packing lacks nothing no pace is said to be kept.
+    expect(headline({ ...of(buried, [loose]), short: 0 })).toMatch(/^The day does not keep pace: .* This crew packs 70 t\/h at target\./u);
+    expect(said([...Array.from({ length: 5 }, () => loose), ...Array.from({ length: 5 }, () => good)])).toMatch(/^The plan keeps pace on only 50 of 100 days: /u);
+    expect(said([late, late, loose])).toMatch(/^Packing falls behind at 07:30 on 67 of 100 days: /u);
+    const waits = { ...loose, measures: { ...good.measures, chopperWaiting: 0.3, chopperWaitingOnStorage: 0.08 }, waits: { ...good.waits, hauling: 2200, tipping: 800 } };
+    expect(said([waits])).toMatch(/^The day does not keep pace: .*, and the chopper stands 30 % of the time, 8 % for the clamp, at the farm's cost\./u);
+  });
+
+  it("calls nothing certain that was not so on every day", () => {
+    const figures = of(buried, [facts(buried)]);
+    expect(headline({ ...figures, days: 1000, behindOn: 0.999 })).toContain(" on 99 of 100 days");
+    expect(headline({ ...figures, days: 1000, chance: 0.999 })).toContain(" on 99 of 100 days");
+    expect(headline({ ...figures, days: 1000, chance: 1 })).toContain(" on 100 of 100 days");
+    expect(headline({ ...figures, days: 1000, chance: 0.001, behindOn: 0, behindFrom: null })).toContain(" on only 1 of 100 days");
   });
 
   it("falls behind at the median of the days that do", () => {
