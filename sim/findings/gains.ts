@@ -5,9 +5,10 @@
  */
 import { fuelByPower } from "../forage/fuel.ts";
 import { lossSaved } from "../forage/losses.ts";
+import { capacityOf, shareThatCounts } from "../forage/geometry/index.ts";
 import { dryDensityOf, heaviestFirst, packingEffort } from "../forage/packing.ts";
 import type { Day } from "../harvest/daylog.ts";
-import { layerSeen } from "../harvest/pace.ts";
+import { layerSeen, roomOn } from "../harvest/pace.ts";
 import type { Scenario } from "../scenario/types.ts";
 import { coverOf } from "./cover.ts";
 import { counted, meanOver, percent, sumOfMoney, tonnes } from "./figure.ts";
@@ -20,21 +21,39 @@ export function oneMoreTractor(scenario: Scenario, day: Day): OneMoreTractor[] {
   return scenario.storages.flatMap((_, s) => (day.lifts.some((lift) => lift.storage === s) ? [atStorage(scenario, day, s)] : []));
 }
 
+/** t of dry matter under which nothing is said to be saved: it would be told as 0 t. */
+const LEAST_SAVED = 0.05;
+
+const movedBy = (before: number, after: number, name: string): string => {
+  const [from, to] = [counted(before), counted(after)];
+  return from === to ? `leave ${name} at ${from} kg DM/m3` : `bring ${name} from ${from} to ${to} kg DM/m3`;
+};
+
 function atStorage(scenario: Scenario, day: Day, s: number): OneMoreTractor {
   const storage = scenario.storages[s]!;
   const { tractors } = storage;
   const mass = meanOver(tractors, (tractor) => tractor.mass);
   const rolling = meanOver(tractors, (tractor) => tractor.rolling);
+  const count = tractors.length;
+  const blades = tractors.filter((tractor) => tractor.spreads !== null).length;
+  const whole = capacityOf(storage);
+  const room = roomOn(scenario, storage, whole, whole);
   const stored = storedIn(day, scenario, s);
 
   const masses = [...tractors.map((tractor) => tractor.mass), mass];
   const order = heaviestFirst(masses);
   let rolledMore = 0;
   const densities = stored.lifts.map((lift) => {
-    // Time that the lift lay open, worked: that of whoever rolled it longest.
-    const open = Math.max(...tractors.map((tractor, i) => lift.rolled[i]! / tractor.rolling));
-    rolledMore += open * rolling;
-    const effort = packingEffort(masses, [...lift.rolled, open * rolling], order);
+    // Time that each worked on the lift; blades only while nobody pushed. Those for whom the wedge has no room take turns, and with one more they do so sooner.
+    const worked = tractors.map((tractor, i) => lift.rolled[i]! / tractor.rolling);
+    const between = Math.max(...worked.filter((_, i) => tractors[i]!.spreads !== null));
+    const more = (seconds: number) => {
+      const all = Math.min(seconds, between);
+      return (all * shareThatCounts(count + 1, room)) / shareThatCounts(count, room) + ((seconds - all) * shareThatCounts(count + 1 - blades, room)) / shareThatCounts(count - blades, room);
+    };
+    const further = more(Math.max(...worked)) * rolling;
+    rolledMore += further;
+    const effort = packingEffort(masses, [...worked.map((seconds, i) => more(seconds) * tractors[i]!.rolling), further], order);
     return dryDensityOf(effort, lift.mass, lift.dryMass / lift.mass, layerSeen(scenario, lift.layer), stored.depth);
   });
 
@@ -58,9 +77,9 @@ function atStorage(scenario: Scenario, day: Day, s: number): OneMoreTractor {
     inWords: [
       `One more tractor like the crew's mean one (${tonnes(mass)}, rolling ${percent(rolling)}) would cost ${sumOfMoney(cost, currency)} a day `
       + `with its driver${fuel > 0 ? " and fuel" : ""}.`,
-      `At the same delivery it would bring ${storage.name} from ${counted(stored.dryMass / stored.volume)} to ${counted(dryDensity)} kg DM/m3 `
-      + `by the relation, and save up to ${tonnes(saved * 1000)} of dry matter worth ${sumOfMoney(savedValue.high, currency)} by Ruppel's slope, `
-      + "nothing by the trial that found no difference.",
+      `At the same delivery it would ${movedBy(stored.dryMass / stored.volume, dryDensity, storage.name)} by the relation, `
+      + (saved < LEAST_SAVED ? "and save no dry matter to speak of."
+        : `and save up to ${tonnes(saved * 1000)} of dry matter worth ${sumOfMoney(savedValue.high, currency)} by Ruppel's slope, nothing by the trial that found no difference.`),
       "A first estimate on the day shown, not rehearsed: a crew that holds the trucks would gain time instead.",
     ].join(" "),
   };

@@ -2,6 +2,7 @@
 import { describe, expect, it } from "vitest";
 import { coverOf } from "../../sim/findings/cover.ts";
 import { derivationsOf } from "../../sim/findings/derivations.ts";
+import { factsOf } from "../../sim/findings/facts.ts";
 import { findingsOf } from "../../sim/findings/findings.ts";
 import { oneMoreTractor } from "../../sim/findings/gains.ts";
 import type { Derivation, MoneyLine } from "../../sim/findings/types.ts";
@@ -152,6 +153,22 @@ describe("One more packing tractor", () => {
   it("gains less where the crew is large already", () => {
     const large = crew([BLADE, ROLLER, { ...ROLLER, name: "Second" }, { ...ROLLER, name: "Third" }, { ...ROLLER, name: "Fourth" }]);
     expect(oneMoreTractor(large, rehearseDay(large))[0]!.savedT.central).toBeLessThan(estimate!.savedT.central);
+  });
+
+  it("takes turns with the others where the wedge has no room for it, and says where it saves nothing", () => {
+    const of = (width: string) => {
+      const scenario = sound({ ...LONG_STRIP, storage: [{ ...LONG_STRIP.storage[0], width }], packing: { ...LONG_STRIP.packing, tractors: [BLADE, ROLLER], whenBehind: "bury" } });
+      const day = rehearseDay(scenario);
+      const { dryDensity, savedT, inWords } = oneMoreTractor(scenario, day)[0]!;
+      return { gain: dryDensity / factsOf(scenario, day).storages[0]!.dryDensity, savedT, inWords };
+    };
+    // Lanes of 4.5 m: four across 18 m, two across 12 m, one across 8 m. While the blade pushes, two lanes leave room for one more; one lane leaves none.
+    const [wide, two, one] = [of("18 m"), of("12 m"), of("8 m")];
+    expect(wide.gain).toBeGreaterThan(two.gain + 0.01);
+    expect(two.gain).toBeGreaterThan(1);
+    // The others are a little heavier than the mean one that takes turns with them.
+    expect(one.gain).toBeLessThan(1);
+    expect(one.inWords).toMatch(/and save no dry matter to speak of\./u);
   });
 
   it("is told in the findings for the day shown, and not where no day is shown", () => {
