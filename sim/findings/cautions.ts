@@ -171,7 +171,7 @@ function longDays(days: readonly DayFacts[]): Caution[] {
   if (long.length === 0) return [];
   return [{
     id: "long-shift", where: EVERYWHERE, source: `${from(longShift)}; fatigue as a hazard: ${from(hazardReview)}`,
-    text: `${long.length} of ${attendance.length} machines are at work for more than ${longShift.value / 3600} h, the longest for `
+    text: `${long.length} of ${attendance.length} machines ${long.length === 1 ? "is" : "are"} at work for more than ${longShift.value / 3600} h, the longest for `
       + `${hours(Math.max(...long))}: tired drivers make the mistakes that hurt. Plan reliefs and rest; `
       + "law on working and driving hours goes before any plan.",
   }];

@@ -40,7 +40,7 @@ export function feedOutOf(herd: Herd, storage: Storage, volume: number, fed: Spa
     face, advance, minimum, faces, daysOfFeed: days, openAfter: [soonest, better], freshWidth: width,
     inWords: [
       paceInWords(advance, minimum, faces, herd.season),
-      `It feeds ${counted(herd.head)} head for ${counted(days.central)} days (${counted(days.low)} to ${counted(days.high)} over the range of the `
+      `It feeds ${counted(herd.head)} head for ${counted(days.central)} ${counted(days.central) === "1" ? "day" : "days"} (${counted(days.low)} to ${counted(days.high)} over the range of the `
       + "loss ledger).",
       `Leave it closed for ${soonest} days at the least, ${better} are better; ${daysClosed.note!.toLowerCase()}`,
       widthInWords(storage, section.height, width, minimum),

@@ -102,7 +102,7 @@ export function* multiples(scenario: Scenario, options: MultiplesOptions = {}): 
   const enough = enoughOf(shown, over);
   return {
     engine: ENGINE_VERSION, scenario: { name: scenario.name, hash: hashOf(scenario) }, seed, rehearsals, over, kind, now, target: scenario.targets.dryDensity, cost, multiples: shown, enough,
-    inWords: enough === null ? WORDS[over].more(to) : WORDS[over].enough(enough),
+    inWords: shown.length === 1 ? "One number alone does not tell what one more would do." : enough === null ? WORDS[over].more(to) : WORDS[over].enough(enough),
   };
 }
 
@@ -127,16 +127,20 @@ function goingOverTractors(scenario: Scenario): Going {
   return { kind: name, now: tractors.filter(({ spreads }) => spreads === null).length, least: 0, most: LIMITS.tractors, change: (count) => withPackers(scenario, s, count) };
 }
 
+const numberOf = (one: string, many: string) => (count: number): string => `${count} ${count === 1 ? one : many}`;
+const trucks = numberOf("truck", "trucks");
+const packers = numberOf("packing tractor", "packing tractors");
+
 const WORDS = {
   trucks: {
     many: "trucks", Many: "Trucks",
-    more: (to: number) => `Up to ${to} trucks, each further one still brings more or gets the day done earlier.`,
-    enough: (count: number) => `From ${count} trucks on, one more neither brings more nor gets the day done earlier: it only waits.`,
+    more: (to: number) => `Up to ${trucks(to)}, even the last one still brings more or gets the day done earlier.`,
+    enough: (count: number) => `From ${trucks(count)} on, one more neither brings more nor gets the day done earlier: it only waits.`,
   },
   tractors: {
     many: "packing tractors", Many: "Packing tractors",
-    more: (to: number) => `Up to ${to} packing tractors beside the blade, each further one still packs denser, keeps the trucks moving or gets the day done earlier.`,
-    enough: (count: number) => `From ${count === 1 ? "1 packing tractor" : `${count} packing tractors`} beside the blade on, one more neither packs denser nor gets the day done earlier: it only waits.`,
+    more: (to: number) => `Up to ${packers(to)} beside the blade, even the last one still packs denser, keeps the trucks moving or gets the day done earlier.`,
+    enough: (count: number) => `From ${packers(count)} beside the blade on, one more neither packs denser nor gets the day done earlier: it only waits.`,
   },
 } as const satisfies Record<Over, unknown>;
 

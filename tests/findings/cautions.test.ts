@@ -116,7 +116,7 @@ describe("Cautions", () => {
   it("warn of a long day only when somebody is at work for more than ten hours", () => {
     const lasting = (hours: number) => cautionsFor(scenario, days.map((day) => ({ ...day, machines: day.machines.map((machine, i) => ({ ...machine, seconds: i === 0 ? { cutting: hours * 1800, waiting: hours * 1800 } : {} })) })));
     expect(find(lasting(10), "long-shift")).toBeUndefined();
-    expect(find(lasting(10.5), "long-shift")!.text).toMatch(/^1 of \d+ machines .* 10\.5 h/);
+    expect(find(lasting(10.5), "long-shift")!.text).toMatch(/^1 of \d+ machines is at work .* 10\.5 h/);
   });
 
   it("stand for each storage by its name", () => {

@@ -78,6 +78,7 @@ describe("Feed-out", () => {
     expect(openAfter).toEqual([21, 28]);
     expect(inWords).toMatch(/200 days \(150 to 230/);
     expect(inWords).toMatch(/closed for 21 days at the least/);
+    expect(feedOutOf({ head: 200_000, intake: 1, season: "winter" }, bunker, 1000, exactly(200_000)).inWords).toMatch(/ for 1 day \(1 to 1 over/u);
   });
 
   it("asks for a lower pile where no width at its height would keep the face fresh", () => {

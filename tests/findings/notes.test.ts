@@ -47,10 +47,13 @@ describe("Notes", () => {
     expect(about(/coin toss/, { measures: { dryDensity: 240 } })[0]).toMatch(/chance is 50 %, 90 % would ask for a prediction of 294 kg DM\/m3, .* 18\.2 %/);
     expect(about(/coin toss/, { measures: { dryDensity: 300 } })).toEqual([]);
     expect(about(/no promise/, { measures: { dryDensity: 300 } })[0]).toContain("chance is 92 %");
+    expect(about(/no promise/, { measures: { dryDensity: 110 } })[0]).toContain("chance is under 1 %");
+    expect(about(/no promise/, { measures: { dryDensity: 400 } })[0]).toContain("chance is over 99 %");
   });
 
   it("keep differences between lifts inside the band from being read as findings, when only some lifts are under target", () => {
     expect(about(/not told apart/, { measures: { shareUnderTarget: 0.3 } })[0]).toMatch(/^30 % of the mass .* less than 42 kg DM\/m3/);
+    expect(about(/not told apart/, { measures: { shareUnderTarget: 0.001 } })[0]).toMatch(/^Under 1 % of the mass /);
     for (const share of [0, 1]) expect(about(/not told apart/, { measures: { shareUnderTarget: share } })).toEqual([]);
   });
 

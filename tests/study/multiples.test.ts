@@ -40,6 +40,12 @@ describe("The same small summary for many numbers of trucks", () => {
     expect(result.multiples.at(-1)!.bottleneck).toBe("cutting");
   });
 
+  it("speaks of one truck in the singular, and claims nothing of one more where only one number was rehearsed", () => {
+    const near = smallWithTrucks(1, { fields: [field({ area: 60_000, distance: 0 })], trucks: [trucks(1, { load: 100_000, tip: 1 })], weighing: null });
+    expect(many({ from: 1, to: 3, rehearsals: 3 }, near).inWords).toMatch(/^From 1 truck on, one more /u);
+    expect(many({ from: 2, to: 2, rehearsals: 3 }).inWords).toBe("One number alone does not tell what one more would do.");
+  });
+
   it("takes a few around what there is when nobody says how many, and the kind of which there are most", () => {
     const mixed = smallDay({ trucks: [trucks(1, { kind: "Big" }), trucks(4)] });
     const { kind, now, multiples: shown } = many({}, mixed);

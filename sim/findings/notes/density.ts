@@ -7,7 +7,7 @@ import { isOutside } from "../../forage/sourced.ts";
 import { thickestLayer } from "../../forage/thumb.ts";
 import { INCH } from "../../forage/us.ts";
 import type { DayFacts } from "../facts.ts";
-import { counted, figure, meanOver, percent, tonnes } from "../figure.ts";
+import { capital, counted, figure, likely, meanOver, percent, tonnes } from "../figure.ts";
 import { formatNumber } from "../../scenario/units.ts";
 import { METRIC, SURE_ENOUGH } from "../verdict.ts";
 import type { Note } from "./note.ts";
@@ -22,7 +22,7 @@ export const chance: Note = ({ crop, targets }, _days, measures) => {
   const reached = chanceOfTarget(density, targets.dryDensity, crop.kind);
   return [
     `${METRIC.density(density)} predicted is ${Math.abs(reached - 0.5) < COIN_TOSS ? "a coin toss for" : "no promise of"} the target of `
-    + `${METRIC.density(targets.dryDensity)}: by the relation's own scatter the chance is ${percent(reached)}, `
+    + `${METRIC.density(targets.dryDensity)}: by the relation's own scatter the chance is ${likely(reached)}, `
     + `${percent(SURE_ENOUGH)} would ask for a prediction of ${METRIC.density(densityForChance(targets.dryDensity, SURE_ENOUGH, crop.kind))}, `
     + `and packing explained ${percent(explainedShare.value, 1)} of the variation found on farms.`,
   ];
@@ -33,7 +33,7 @@ export const lifts: Note = ({ crop }, _days, measures) => {
   const under = measures.shareUnderTarget?.mean ?? 0;
   if (under <= 0 || under >= 1) return [];
   return [
-    `${percent(under)} of the mass lies in lifts under the target, but lifts that differ by less than `
+    `${capital(likely(under))} of the mass lies in lifts under the target, but lifts that differ by less than `
     + `${counted(residualSd[surveyCrop(crop.kind)].value)} kg DM/m3 are not told apart by the relation: within that band a difference `
     + "is no finding.",
   ];
