@@ -68,7 +68,7 @@ const comparison = z.object({
 
 const effect = difference.extend({ figure: figureName, moves: z.boolean().describe("Sure, and large enough to notice.") });
 const effects = z.object({
-  by: z.record(names(EFFECTS), effect), chance: pair().describe("Of keeping pace: before and after."), chanceOfTarget: pair(), densityAfter: numberOrNone(), left: pair().describe("kg left standing: before and after."), bottleneck: station,
+  by: z.record(names(EFFECTS), effect), chance: pair().describe("Of keeping pace: before and after."), chanceMoves: z.boolean().describe("It is surely another, by enough to notice."), chanceOfTarget: pair(), densityAfter: numberOrNone(), left: pair().describe("kg left standing: before and after."), bottleneck: station,
 }).meta({ id: "Effects", description: "What a change does to the day." }) satisfies Of<Effects>;
 
 const fixRow = z.object({

@@ -21,6 +21,7 @@ export interface Effect extends ComparedDifference {
 export interface Effects {
   readonly by: Readonly<Record<EffectName, Effect>>;
   /** of keeping pace, the luck of the day: before and after */ readonly chance: readonly [number, number];
+  /** it is surely another, by enough to notice */ readonly chanceMoves: boolean;
   /** of the target, by the published relation: before and after */ readonly chanceOfTarget: readonly [number, number];
   /** kg DM/m3 with the change, mean over the days */ readonly densityAfter: number;
   /** kg of crop still standing in the evening, mean over the days: before and after */ readonly left: readonly [number, number];
@@ -29,6 +30,8 @@ export interface Effects {
 
 /** The least that is noticed (assumptions of this project): shares of the value before, of the chopper's time, and 5 minutes. */
 export const NOTICED = { cost: 0.01, density: 0.01, waiting: 0.01, finish: 5 / 60, pace: 0.01 } as const;
+/** Share of the days that must come or go for the chance of keeping pace to be another (assumption of this project). */
+const CHANCE_NOTICED = 0.1;
 
 /** Which figure stands for an effect. */
 export function figureFor(effect: EffectName, cost: "costPerTonne" | "costPerTonneFed"): FigureName {
@@ -49,11 +52,13 @@ export function effectsOf(before: Rehearsed, after: Rehearsed, cost: "costPerTon
     const least = effect === "waiting" || effect === "finish" ? NOTICED[effect] : NOTICED[effect] * Math.abs(mean(a));
     by[effect] = { ...difference, better: betterOf(figure, difference), figure, moves: difference.sure && Math.abs(difference.mean) >= least };
   }
-  const chance = ({ days }: Rehearsed) => days.filter((day) => day.keepsPace).length / days.length;
+  const keeping = ({ days }: Rehearsed) => days.map((day) => Number(day.keepsPace));
+  const kept = differenceOf(keeping(before), keeping(after), "1", confidence)!;
+  const chance = (plan: Rehearsed) => mean(keeping(plan));
   const left = ({ days }: Rehearsed) => mean(days.map((day) => day.uncut));
   const ofTarget = ({ scenario, days }: Rehearsed) => chanceOfTarget(mean(figureOf(scenario, days, "dryDensity")), scenario.targets.dryDensity, scenario.crop.kind);
   return {
-    by: by as Record<EffectName, Effect>, chance: [chance(before), chance(after)], chanceOfTarget: [ofTarget(before), ofTarget(after)],
+    by: by as Record<EffectName, Effect>, chance: [chance(before), chance(after)], chanceMoves: kept.sure && Math.abs(kept.mean) >= CHANCE_NOTICED, chanceOfTarget: [ofTarget(before), ofTarget(after)],
     left: [left(before), left(after)], densityAfter: mean(figureOf(after.scenario, after.days, "dryDensity")), bottleneck: bottleneckOf(after.scenario, after.days),
   };
 }

@@ -174,21 +174,23 @@ function rowOf({ apply: _apply, ...remedy }: Remedy, before: Rehearsed, after: R
 }
 
 /**
- * What a remedy does, by what it moves. Cost alone neither helps nor harms the day; a remedy that only costs does nothing. Nor does one after
+ * What a remedy does, by what it moves, the chance of keeping pace included. Cost alone neither helps nor harms the day; a remedy that only costs does nothing. Nor does one after
  * which the chopper stands more or less and all else is as it was: the waiting is then only done elsewhere.
  */
-function doesOf({ by, left }: Effects): Does {
+function doesOf({ by, left, chance, chanceMoves }: Effects): Does {
   const leavesMore = left[1] - left[0] > LEFT_STANDING;
+  const keepsMore = chanceMoves && chance[1] > chance[0];
+  const keepsLess = chanceMoves && !keepsMore;
   const moved = EFFECTS.filter((name) => name !== "cost" && name !== "pace" && by[name].moves)
     .filter((name, _, all) => name !== "waiting" || all.length > 1 || by.pace.moves);
-  if (moved.length === 0 && left[0] - left[1] > LEFT_STANDING) return "helps";
-  if (moved.length === 0 && leavesMore) return "harms";
-  if (moved.length === 0) {
+  if (moved.length === 0 && !keepsLess && left[0] - left[1] > LEFT_STANDING) return "helps";
+  if (moved.length === 0 && !leavesMore && !chanceMoves) {
     if (by.pace.moves) return by.pace.better ? "helps" : "harms";
     return by.cost.moves && by.cost.better ? "saves" : "nothing";
   }
-  const better = moved.filter((name) => by[name].better).length;
-  const worse = moved.length - better + (leavesMore ? 1 : 0);
+  const gains = moved.filter((name) => by[name].better).length;
+  const better = gains + (keepsMore ? 1 : 0);
+  const worse = moved.length - gains + (leavesMore ? 1 : 0) + (keepsLess ? 1 : 0);
   return worse === 0 ? "helps" : better === 0 ? "harms" : "mixed";
 }
 
@@ -240,6 +242,7 @@ function sentHome({ id, what, effects, why }: FixRow, { targets }: Scenario): Se
   if (density.moves && !density.better && effects.densityAfter < targets.dryDensity) worse.push("the clamp is looser");
   if (finish.moves && !finish.better) worse.push("the day ends later");
   if (pace.moves && !pace.better) worse.push("less comes in by the hour");
+  if (effects.chanceMoves && effects.chance[1] < effects.chance[0]) worse.push("packing keeps pace on fewer days");
   if (effects.left[1] - effects.left[0] > LEFT_STANDING) worse.push("crop is left standing");
   if (worse.length > 0) return { id, what, can: false, inWords: `Needed: without it ${worse.join(", ")}.` };
   const saves = cost.moves && cost.better ? "and the tonne gets cheaper" : "though the tonne gets no cheaper";

@@ -1,7 +1,10 @@
 /** Why a remedy does nothing: the sentence a practitioner would want, with the figures of the rehearsed days. */
 import { STATION_WORDS } from "../findings/words.ts";
 import { bottleneckOf, SURE_ENOUGH } from "../findings/verdict.ts";
-import { meanOver, percent } from "../findings/figure.ts";
+import { counted, meanOver, percent } from "../findings/figure.ts";
+import { capacityOf } from "../forage/geometry/index.ts";
+import { roomOn } from "../harvest/pace.ts";
+import { behindOf } from "../scenario/behind.ts";
 import { formatNumber } from "../scenario/units.ts";
 import type { Effect, Rehearsed } from "./effects.ts";
 import type { Remedy } from "./remedies.ts";
@@ -37,21 +40,27 @@ export function whyNothing({ family, storage }: Pick<Remedy, "family" | "storage
       if (longer - round >= QUEUE_GROWS) return `${stands} One more only stands in line for the chopper: a round takes ${minutes(longer)} instead of ${minutes(round)}.`;
       return stands;
     }
-    case "truck-fewer":
-      return `The trucks that are left bring as much: the chopper waits for them ${percent(meanOver(b, (day) => day.measures.chopperWaiting - day.measures.chopperWaitingOnStorage))} of its time.`;
+    case "truck-fewer": {
+      const waits = meanOver(b, (day) => day.measures.chopperWaiting - day.measures.chopperWaitingOnStorage);
+      return `The trucks that are left bring as much: the chopper ${waits < NEVER ? "never waits for them" : `waits for them ${percent(waits)} of its time`}.`;
+    }
     case "tractor-more": case "ballast": {
       const light = family === "tractor-more" && b.every((day) => day.storages[storage!]!.uncredited.includes(after.scenario.storages[storage!]!.tractors.length - 1));
       if (light) return "The relation gives a tractor this light no credit beside the heavier ones.";
+      const whole = capacityOf(place!);
+      const room = roomOn(before.scenario, place!, whole, whole);
+      if (family === "tractor-more" && bottleneckOf(before.scenario, a) === "packing" && room <= place!.tractors.length) return `The wedge has room for ${counted(room)} at a time: one more takes turns with the others.`;
       return `The crew that is there has no debt ${percent(meanOver(a, (day) => day.measures.packingIdle))} of its time; what limits the day is ${limit}.`;
     }
     case "tractor-fewer":
       return b.every((day, i) => Math.abs(day.measures.dryDensity / a[i]!.measures.dryDensity - 1) < SAME_DENSITY)
         ? "The relation gives it no credit, or the others pack as much without it." : "The others make up for it.";
     case "thinner-layer": return `Lifts reach what the rule asks for at the set layer already; what limits the day is ${limit}.`;
-    case "slower-chopper": return `The chopper does not set the pace: it stands ${percent(standing)} of its time.`;
+    case "slower-chopper": return behindOf(before.scenario).eases && standing < LITTLE ? "The chopper is slowed further than that already, to what the crew packs."
+      : `The chopper does not set the pace: it stands ${percent(standing)} of its time.`;
     case "tipping-place": {
       const waits = meanOver(a, (day) => day.measures.truckWaiting);
-      if (waits < QUEUE_GROWS) return `A truck waits ${minutes(waits)} a trip: there is no queue to shorten.`;
+      if (waits < QUEUE_GROWS) return `${minutes(waits) === minutes(0) ? "No truck waits" : `A truck waits ${minutes(waits)} a trip`}: there is no queue to shorten.`;
       return `Trucks wait ${minutes(waits)} a trip, but not for a place: what limits the day is ${limit}.`;
     }
     case "apron": {
@@ -62,7 +71,7 @@ export function whyNothing({ family, storage }: Pick<Remedy, "family" | "storage
     case "second-clamp":
       return a.some((day) => day.storages[0]!.full) ? "The second place takes little: the first is full late or seldom." : `The first is never full, and what limits the day is ${limit}.`;
     case "rule":
-      return meanOver(a, (day) => (day.keepsPace ? 1 : 0)) >= SURE_ENOUGH ? "Packing keeps pace, so that no rule is called on." : "The day comes out the same under either rule.";
+      return [a, b].every((days) => meanOver(days, (day) => (day.keepsPace ? 1 : 0)) >= SURE_ENOUGH) ? "Packing keeps pace, so that no rule is called on." : "The day comes out the same under either rule.";
     case "rolling": return bottleneckOf(before.scenario, a) === "packing" ? "Packing is what limits the day, but so little more rolling moves nothing noticeably." : `Packing is not what limits the day: ${limit} is.`;
     case "breaks": return "What is made up in the breaks is lost again in waiting.";
     case "longer": return "The crop is in before the shift ends, or nothing more gets packed in the time it adds.";

@@ -11,6 +11,26 @@ const rehearsed = (scenario: Scenario) => ({ scenario, days: rehearseDays(scenar
 const STILL: Effect = { figure: "chopperWaiting", unit: "1", correlation: null, luckGain: null, mean: 0, low: 0, high: 0, sd: 0, sure: false, moves: false, better: null };
 
 describe("Why a remedy does nothing", () => {
+  it("says of trucks that wait nowhere that none does, instead of a wait of no minutes", () => {
+    const alone = rehearsed(smallDay({ trucks: [trucks(1)], weighing: null }));
+    expect(whyNothing({ family: "tipping-place", storage: 0 }, alone, alone, STILL)).toBe("No truck waits: there is no queue to shorten.");
+    const without = (waiting: number) => ({ ...alone, days: alone.days.map((day) => ({ ...day, measures: { ...day.measures, chopperWaiting: waiting, chopperWaitingOnStorage: 0 } })) });
+    expect(whyNothing({ family: "truck-fewer", storage: null }, alone, without(0.001), STILL)).toBe("The trucks that are left bring as much: the chopper never waits for them.");
+    expect(whyNothing({ family: "truck-fewer", storage: null }, alone, without(0.03), STILL)).toBe("The trucks that are left bring as much: the chopper waits for them 3 % of its time.");
+  });
+
+  it("says of a chopper that is eased that it is slowed already, not that it stands", () => {
+    const eased = rehearsed(smallDay({ packing: { whenBehind: "ease" } }));
+    expect(whyNothing({ family: "slower-chopper", storage: null }, eased, eased, STILL)).toBe("The chopper is slowed further than that already, to what the crew packs.");
+  });
+
+  it("says where the wedge has no room for one more tractor", () => {
+    const narrow = (rollers: number) => rehearsed(smallDay({
+      storages: [bunker({ width: 9, tractors: [blade(), ...Array.from({ length: rollers }, (_, i) => roller(16_000, { name: `Roller ${i + 1}` }))] })], packing: { wedgeRoom: "by-width" },
+    }));
+    expect(whyNothing({ family: "tractor-more", storage: 0 }, narrow(3), narrow(4), STILL)).toBe("The wedge has room for 2 at a time: one more takes turns with the others.");
+  });
+
   it("names another limit than packing to whoever would roll more, and never packing itself", () => {
     const loose = rehearsed(smallDay());
     expect(bottleneckOf(loose.scenario, loose.days)).toBe("packing");
