@@ -132,8 +132,10 @@ function underTheSky({ footprint, coverArea, cover: { film, weights, hours } }: 
 const span = (low: string, high: string) => (low === high ? low : `${low} – ${high}`);
 const pad = (text: string, width: number) => text.padEnd(width);
 const right = (text: string, width: number) => text.padStart(width);
+/** Columns of a label; a longer one has a line to itself. */
+const LABEL = 32;
 const columns = (label: string, mean: string, unit: string, sure: string, spread: string) =>
-  `${pad(label, 32)}${right(mean, 7)} ${pad(unit, 11)}${right(sure, 15)}${right(spread, 14)}`.trimEnd();
+  `${label.length < LABEL ? pad(label, LABEL) : `${label}\n${" ".repeat(LABEL)}`}${right(mean, 7)} ${pad(unit, 11)}${right(sure, 15)}${right(spread, 14)}`.trimEnd();
 
 /** Trucks of one kind as one line with their mean hours, every other machine by itself. */
 function alike(machines: Findings["machines"]): { name: string; hours: Record<string, number> }[] {
