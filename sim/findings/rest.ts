@@ -36,7 +36,7 @@ export function restFacts(day: Day): RestFacts {
 const ASSUMED = [
   "Trucks stand empty at the chopper, loads on the road are spread evenly along it (assumption of this project).",
   "What lies packed has the density that was told, or else the one this crew gives it in the time it has worked (assumption of this project).",
-  "A field that was begun is cut on from a row's end; a machine that is down is at its place in the moment it is back (assumption of this project).",
+  "A field that was begun is cut on from a row's end, by the first chopper of the plan that may cut it and has none yet; a machine that is down is at its place in the moment it is back (assumption of this project).",
   "What was delivered and paid before is not in these figures; density, depth, losses and cover are of the whole clamp.",
 ];
 

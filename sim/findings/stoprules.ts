@@ -33,6 +33,7 @@ export type Presence = (storage: number, tractor: number) => boolean;
 
 const KG = 1000;
 const n1 = (value: number) => upTo(value, 1);
+const loadsOf = (count: number) => `${n1(count)} ${n1(count) === "1" ? "load" : "loads"}`;
 
 /** The rules of every storage that some field leads to first. */
 export function stopRules(scenario: Scenario, present: Presence = () => true): StopRules[] {
@@ -78,8 +79,8 @@ function rulesAt(scenario: Scenario, s: number, present: (i: number) => boolean)
     stickMark: layer, layersPerLoad: layers, passes, passesWanted: coversWanted.value,
     hurry: hurryNote(storage, half, denseVolume(storage.apron)),
     inWords: {
-      apron: holds === "until-full" ? `The apron holds ${n1(full)} loads of ${n1(load.mass / KG)} t: with ${counted(apronLoads)} on it the next finds no room, and the crew holds no longer.`
-        : `The apron holds ${n1(full)} loads of ${n1(load.mass / KG)} t. ${holds === "never" ? "A crew that buries takes a load as soon as the one before is pushed up. " : ""}When the chopper stops, the load under the spout and those on the road still come: `
+      apron: holds === "until-full" ? `The apron holds ${loadsOf(full)} of ${n1(load.mass / KG)} t: with ${counted(apronLoads)} on it the next finds no room, and the crew holds no longer.`
+        : `The apron holds ${loadsOf(full)} of ${n1(load.mass / KG)} t. ${holds === "never" ? "A crew that buries takes a load as soon as the one before is pushed up. " : ""}When the chopper stops, the load under the spout and those on the road still come: `
         + `${n1(arrivals * 3600)} an hour come and ${n1(taken * 3600)} an hour are ${holds === "never" ? "pushed up" : "packed"}. Over the ${n1(road / 60)} min on the way, the one under the spout counted in, `
         + `${n1(toCome) === "0" ? "no more come than are taken: each finds a place." : n1(toCome) === "1" ? "1 load more comes than is taken." : `${n1(toCome)} loads more come than are taken.`} `
         + (full - toCome < 1 - 1e-9

@@ -32,7 +32,7 @@ export interface Machinery { readonly kind: Exclude<MachineKind, "blade" | "roll
  * Where things stand at a time of the day. What was cut, tipped and laid before is in it and not among the trips of the day that starts
  * from it. Where nobody says otherwise (all assumptions of this project):
  * - trucks stand empty at the choppers; loads under way are in the first trucks that are there, spread evenly along the road, before the lane and the scale;
- * - a field that was begun is cut on first, from a row's end;
+ * - a field that was begun is cut on first, from a row's end, by the first chopper that may cut it and has none yet;
  * - a machine that comes later is at its place in that moment.
  */
 export interface DayStart {

@@ -56,11 +56,12 @@ export function stopCutting(asked: Asked, days: readonly RestFacts[]): RestOfDay
   const timeOf = (step: number) => Math.min(end, from + step * STOP_STEP);
   const stopping = (step: number) => (step === steps ? days.slice(0, count) : daysOf({ ...asked, scenario: { ...scenario, shift: { ...scenario.shift, end: timeOf(step) } } }, count));
   const last = lastThat((step) => enough(stopping(step)), steps);
+  const often = count === 1 ? "" : " on at least 9 of 10 days";
   const how = `${count === 1 ? "One day" : `${count} days`} rehearsed for each time tried, ${STOP_STEP / 60} min apart`;
-  if (last === steps) return { at: null, certainty: CERTAINTY, inWords: `No need to stop early: all is packed and closed by ${clockOf(end)} on at least 9 of 10 days. ${how}.` };
-  if (last === null) return { at: clockOf(from), certainty: CERTAINTY, inWords: `It is too late already: even if cutting stops now, not all is packed and closed by ${clockOf(end)} on 9 of 10 days. ${how}.` };
+  if (last === steps) return { at: null, certainty: CERTAINTY, inWords: `No need to stop early: all is packed and closed by ${clockOf(end)}${often}. ${how}.` };
+  if (last === null) return { at: clockOf(from), certainty: CERTAINTY, inWords: `It is too late already: even if cutting stops now, not all is packed and closed by ${clockOf(end)}${count === 1 ? "" : " on 9 of 10 days"}. ${how}.` };
   const at = clockOf(timeOf(last));
-  return { at, certainty: CERTAINTY, inWords: `Stop cutting at ${at}: then all is packed and closed by ${clockOf(end)} on at least 9 of 10 days; five minutes later it is not. ${how}.` };
+  return { at, certainty: CERTAINTY, inWords: `Stop cutting at ${at}: then all is packed and closed by ${clockOf(end)}${often}; five minutes later it is not. ${how}.` };
 }
 
 /**
@@ -97,7 +98,7 @@ export function trucksHome(asked: Asked, days: number): RestOfDay["trucks"] {
     const needed = anyway !== null && at >= anyway - HOME_STEP / 2;
     found.push({
       name, from: clockOf(at), lastTip: anyway === null ? null : clockOf(anyway), needed,
-      inWords: `${name} ${when}${needed ? ": it is needed to its last load" : ""}. Nothing finishes more than ${HOME_TOLERANCE / 60} min later on any of ${whole === 1 ? "the days" : `${whole} days`} rehearsed${found.length > 0 ? ", those above gone already" : ""}.`,
+      inWords: `${name} ${when}${needed ? ": it is needed to its last load" : ""}. Nothing finishes more than ${HOME_TOLERANCE / 60} min later on ${whole === 1 ? "the day" : `any of ${whole} days`} rehearsed${found.length > 0 ? ", those above gone already" : ""}.`,
     });
   }
   return found;

@@ -57,6 +57,7 @@ describe("The rules that a crew can keep with what it sees", () => {
     const on = (apron: number) => stopRules(plan({ storages: [bunker({ apron })] }))[0]!.apronLoads;
     expect(on(160_000) - on(144_000)).toBe(1);
     expect(on(5000)).toBe(1);
+    expect(stopRules(plan({ storages: [bunker({ apron: 16_000 })] }))[0]!.inWords.apron).toMatch(/^The apron holds 1 load of 16 t\. /u);
     const said = (apron: number) => stopRules(plan({ storages: [bunker({ apron })] }))[0]!.inWords.apron.split(". ").at(-1);
     expect(said(5000)).toBe("That leaves room for no whole load: the chopper stops at the first.");
     expect(said(160_000)).toBe(`That leaves room for ${on(160_000)} whole loads: the chopper stops as soon as they lie there.`);

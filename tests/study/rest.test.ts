@@ -67,6 +67,14 @@ describe("When to stop cutting", () => {
     expect(stop.inWords).toMatch(new RegExp(`^Stop cutting at ${stop.at}: .*10 days rehearsed`, "u"));
   });
 
+  it("speaks of one day where one was rehearsed", () => {
+    const still = (end: number) => rehearse({ ...day(end), variation: plan().variation }, { start: noon }).findings.rest!;
+    expect(still(19 * HOUR).stopCutting.inWords).toMatch(/^Stop cutting at \d\d:\d\d: then all is packed and closed by 19:00; five minutes later it is not\. One day rehearsed/u);
+    expect(still(NOON + 1800).stopCutting.inWords).toMatch(/not all is packed and closed by 12:30\. One day rehearsed/u);
+    expect(still(24 * HOUR).stopCutting.inWords).toMatch(/^No need to stop early: all is packed and closed by 00:00 \(\+1 day\)\. One day rehearsed/u);
+    expect(still(19 * HOUR).trucks[0]!.inWords).toContain(" later on the day rehearsed.");
+  });
+
   it("is never where the crop is in and packed long before, and now where even that is too late", () => {
     expect(rehearse(smallDay(), { rehearsals: 2, start: noon }).findings.rest!.stopCutting).toMatchObject({ at: null, inWords: expect.stringMatching(/^No need/u) as string });
     expect(rehearse(day(NOON + 1800), { rehearsals: 2, start: noon }).findings.rest!.stopCutting).toMatchObject({ at: "12:00", inWords: expect.stringMatching(/^It is too late already/u) as string });
