@@ -184,3 +184,21 @@ describe("the pictures", () => {
     }
   });
 });
+
+describe("the clamp", () => {
+  it("keeps the colours of its lifts when they are many and thin: lines take a tenth of them at the most, and one hatch goes over all that is under target", async () => {
+    const lines = async (hash: string) => {
+      const { page } = await day(hash);
+      const { length } = await page.locator(".strip .lift:not(.lift-open)").all();
+      expect(await page.locator(".strip .hatch").count()).toBeLessThanOrEqual(2);
+      return { length, ink: Number(await page.locator(".strip .lift-lines").getAttribute("stroke-width")) };
+    };
+    const many = await lines("#example=us-corn-150-acres&at=20:00");
+    expect(many.length).toBeGreaterThan(120);
+    // 61 m drawn on some 280 px: more than 120 lifts are less than 3 px thick.
+    expect(many.ink).toBeLessThan(0.3);
+    const few = await lines("#example=us-corn-150-acres&at=06:40");
+    expect(few.length).toBeLessThan(12);
+    expect(few.ink).toBeGreaterThan(many.ink);
+  });
+});

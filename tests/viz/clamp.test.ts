@@ -1,7 +1,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { bodyOf, volumeOfSection, type Shape } from "../../sim/forage/geometry/index.ts";
-import { frontOf, layClamp, outlineOf } from "../../viz/clamp.ts";
+import { frontOf, layClamp, outlineOf, thicknessOf } from "../../viz/clamp.ts";
 
 const size = { length: fc.integer({ min: 20, max: 80 }), wedge: fc.integer({ min: 3, max: 5 }), height: fc.integer({ min: 2, max: 4 }), meanDepth: fc.constant(null) };
 const shape: fc.Arbitrary<Shape> = fc.oneof(
@@ -51,5 +51,15 @@ describe("the long section of a clamp", () => {
     expect(frontOf(layout, 1, 0)![1][0]).toBeCloseTo(9, 9);
     expect(frontOf(layout, 1, 0)![0][1]).toBeCloseTo(3, 9);
     expect(layout.body.toe).toBeCloseTo(29.306, 3);
+  });
+
+  it("draws a lift as thick as it lies across its slope, at any scale, and nothing thick before anything lies", () => {
+    // On the slope of 1:3, 3 m high and 9 m long, lifts of 36 m3 follow each other by 1 m: 1 m x sin(atan(1/3)) thick, after a wedge of as much area in as many lifts.
+    const bunker: Shape = { form: "bunker", length: 45, width: 12, height: 3, wedge: 3, sideSlope: 0, meanDepth: null };
+    const layout = layClamp(bunker, Array.from({ length: 20 }, () => 36));
+    expect(thicknessOf(layout, 20, 1, 1)).toBeCloseTo(3 / Math.hypot(3, 9), 9);
+    // Drawn 5 px a metre lengthwise and four times that upwards: 5 px x sin(atan(4/3)) = 4 px.
+    expect(thicknessOf(layout, 20, 5, 20)).toBeCloseTo(4, 9);
+    expect(thicknessOf(layout, 0, 5, 20)).toBe(0);
   });
 });

@@ -3,9 +3,10 @@ import { line } from "d3";
 import { formatNumber } from "../../sim/scenario/units.ts";
 import type { StorageFinding } from "../../sim/findings/types.ts";
 import type { Storage } from "../../sim/scenario/types.ts";
-import { outlineOf, type Point } from "../clamp.ts";
+import type { Point } from "../clamp.ts";
 import { DensityLegend } from "../drawings/DensityLegend.tsx";
 import { Downloads } from "../drawings/Downloads.tsx";
+import { Lifts } from "../drawings/Lifts.tsx";
 import { classOf, type ClampStory } from "../lifts.ts";
 import { CAUTIONS_OF_STORAGE } from "../derived.ts";
 import { CautionsHere } from "../page/Reasons.tsx";
@@ -90,7 +91,7 @@ function Across({ storage: { form, width, height, sideSlope }, story: { layout: 
   const mean = stored.volume > 0 ? stored.dryMass / stored.volume : 0;
   return (
     <>
-      <path class={`lift class-${classOf(mean)}`} d={`${outline(body.top)}Z`} />
+      <path class={`swatch class-${classOf(mean)}`} d={`${outline(body.top)}Z`} />
       {form === "bunker" ? <path class="wall" d={`M2,${ground} V${ground - height * up} M${width * m - 2},${ground} V${ground - height * up}`} /> : <path class="limit" d={outline(height)} />}
       <path class="ground" d={`M0,${ground} H${width * m}`} />
     </>
@@ -98,16 +99,12 @@ function Across({ storage: { form, width, height, sideSlope }, story: { layout: 
 }
 
 /** Lengthwise, the front on the left and the back on the right, lift by lift. */
-function Along({ storage: { form, length, height, sideSlope }, story: { layout, stored }, place: { m, up, along: { x, ground } } }: { readonly storage: Storage; readonly story: ClampStory; readonly place: Placed }) {
+function Along({ storage: { form, length, height, sideSlope }, story, place: { m, up, along: { x, ground } } }: { readonly storage: Storage; readonly story: ClampStory; readonly place: Placed }) {
   const back = x + length * m;
   const path = line<Point>().x(([at]) => Math.round((back - at * m) * 10) / 10).y(([, high]) => Math.round((ground - high * up) * 10) / 10);
   return (
     <>
-      {stored.lifts.map((_, i) => {
-        const d = `${path(outlineOf(layout, i)) ?? ""}Z`;
-        const k = classOf(stored.densities[i]!);
-        return <g key={i}><path class={`lift class-${k}`} d={d} />{stored.under[i] && <path d={d} fill={k < 4 ? "url(#under-light)" : "url(#under-dark)"} />}</g>;
-      })}
+      <Lifts story={story} count={story.stored.lifts.length} m={m} up={up} outline={path} />
       <path class="limit" d={`M${x},${ground - height * up} H${back - sideSlope * height * m}`} />
       {form === "bunker" && <path class="wall" d={`M${back + 2},${ground} V${ground - height * up}`} />}
       <path class="ground" d={`M${x},${ground} H${back}`} />

@@ -10,6 +10,7 @@ import { classOf, densityAfter, type ClampStory } from "../lifts.ts";
 import type { Zone } from "../ground.ts";
 import { words } from "../words.ts";
 import { LETTER } from "./letter.ts";
+import { Lifts } from "./Lifts.tsx";
 import { Tractor } from "./Tractor.tsx";
 
 interface ClampProps {
@@ -47,17 +48,7 @@ export function ClampSection({ zone, y, scenario, story, moment, tractors, machi
   const outline = line<Point>().x(([x]) => Math.round(sx(x) * 10) / 10).y(([, z]) => Math.round(sz(z) * 10) / 10);
 
   const closed = moment.lifts - (moment.open >= 0 ? 1 : 0);
-  const laid = useMemo(() => Array.from({ length: closed }, (_, i) => {
-    const d = `${outline(outlineOf(layout, i)) ?? ""}Z`;
-    const density = story.stored.densities[i]!;
-    const k = classOf(density);
-    return (
-      <g key={i}>
-        <path class={`lift class-${k}`} d={d} />
-        {story.stored.under[i] && <path d={d} fill={k < 4 ? "url(#under-light)" : "url(#under-dark)"} />}
-      </g>
-    );
-  }), [story, closed, zone.x, zone.width, y]);
+  const laid = useMemo(() => <Lifts story={story} count={closed} m={perMetre} up={perMetre * times} outline={outline} />, [story, closed, zone.x, zone.width, y]);
 
   const open = moment.open >= 0 ? moment.lifts - 1 : -1;
   const wallX = sx(0);
