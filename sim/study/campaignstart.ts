@@ -29,7 +29,7 @@ export interface TriedStart {
 
 export interface WhenToStart {
   /** what was tried: days for a standing crop, times of day for a mown one */ readonly by: "day" | "time of day";
-  /** with the most dry matter inside the window; of equals the first */ readonly best: TriedStart;
+  /** with the most of the whole crop's dry matter cut inside the window, what is left standing counted in; of equals the first */ readonly best: TriedStart;
   /** the last from which the harvest ends inside the window on 9 of 10 campaigns; null when there is none */ readonly latest: TriedStart | null;
   readonly tried: readonly TriedStart[];
   readonly inWords: string;
@@ -42,6 +42,14 @@ export const shareOf = (runs: readonly CampaignRun[], holds: (run: CampaignRun) 
 export function sidesOf(runs: readonly CampaignRun[]): { readonly inside: number; readonly tooWet: number; readonly tooDry: number } {
   const mean = (side: keyof CampaignRun["dry"]) => runs.reduce((sum, run) => sum + (run.dry[side] / (dryCut(run) || 1)) / runs.length, 0);
   return { inside: mean("inside"), tooWet: mean("too wet"), tooDry: mean("too dry") };
+}
+
+/** Mean share of the whole crop that is cut inside the window: a start may leave so much standing that hardly any of what it cuts is outside. */
+function ofCrop(farms: readonly Farm[], runs: readonly CampaignRun[]): number {
+  const dryOf = (shares: (farm: number, field: number) => number) => farms.reduce((sum, { scenario: { fields } }, farm) =>
+    sum + fields.reduce((dry, { area, yield: mass, dryMatter }, field) => dry + area * mass * dryMatter * shares(farm, field), 0), 0);
+  const whole = dryOf(() => 1);
+  return runs.reduce((sum, run) => sum + ((run.dry.inside / (dryCut(run) || 1)) * (1 - dryOf((farm, field) => run.left[farm]![field]!) / whole)) / runs.length, 0);
 }
 
 /** What the work of all days of a campaign costs the farms. */
@@ -80,6 +88,7 @@ export function* whenToStart<SoFar>(farms: readonly Farm[], campaign: Campaign, 
 }): Study<WhenToStart, SoFar> {
   const count = Math.min(campaigns, TRIAL_CAMPAIGNS);
   const tried: TriedStart[] = [];
+  const shares: number[] = [];
   let soFar = show(tried);
   let days = before;
   for (const beginning of beginnings(farms, campaign)) {
@@ -93,23 +102,26 @@ export function* whenToStart<SoFar>(farms: readonly Farm[], campaign: Campaign, 
     }
     const start = { starts: beginning.called, ...sidesOf(runs), endsInside: shareOf(runs, (run) => run.endsInside), allIn: shareOf(runs, (run) => run.allIn), costPerDryTonne: costPerDryTonne(farms, runs) };
     tried.push(start);
+    shares.push(ofCrop(farms, runs));
     soFar = show([...tried]);
     if (start.endsInside < 0.5 && start.tooDry > 0.5) break;
   }
   const by = farms[0]!.drying.way === "standing" ? "day" : "time of day";
-  const best = tried.reduce((most, start) => (start.inside > most.inside ? start : most));
+  const best = tried[shares.indexOf(Math.max(...shares))]!;
   const latest = tried.findLast(({ endsInside }) => endsInside >= CERTAINTY) ?? null;
   return { by, best, latest, tried, inWords: `${said(by, best, latest, tried)} ${count === 1 ? "One campaign" : `${count} campaigns`} rehearsed for each ${by}.` };
 }
 
 function said(by: WhenToStart["by"], best: TriedStart, latest: TriedStart | null, tried: readonly TriedStart[]): string {
   if (best.inside === 0) {
-    return tried[0]!.tooDry > 0.5
-      ? `The window is past already: even from ${tried[0]!.starts} on, ${percent(tried[0]!.tooDry)} of the dry matter is cut too dry.`
-      : `From no start is anything cut inside the window: from ${tried[0]!.starts} on it is too wet, and on the last one tried, ${tried.at(-1)!.starts}, ${percent(tried.at(-1)!.tooDry)} is too dry.`;
+    const [first, last] = [tried[0]!, tried.at(-1)!];
+    if (first.tooDry > 0.5) return `The window is past already: even from ${first.starts} on, ${percent(first.tooDry)} of the dry matter is cut too dry.`;
+    return `From no start is anything cut inside the window: from ${first.starts} on it is too wet, ${last.tooDry === 0 ? `and so it is still on the last one tried, ${last.starts}.`
+      : `and on the last one tried, ${last.starts}, ${percent(last.tooDry)} is too dry.`}`;
   }
-  const most = `Start ${by === "day" ? "on" : "at"} ${best.starts}: then ${percent(best.inside)} of the dry matter is cut inside the window, the most of any start.`;
+  const most = `Start ${by === "day" ? "on" : "at"} ${best.starts}: then ${percent(best.inside)} of the dry matter is cut inside the window${tried.every(({ inside }) => inside <= best.inside) ? ", the most of any start" : "; of the whole crop that is the most of any start"}.`;
   if (latest) return `${most} Latest start: ${latest.starts}; from then the harvest still ends inside the window on at least 9 of 10 campaigns.`;
   const nearest = tried.reduce((most, start) => (start.endsInside > most.endsInside ? start : most));
+  if (nearest.endsInside === 0) return `${most} From no start does the harvest end inside the window, on any campaign.`;
   return `${most} From no start does the harvest end inside the window on 9 of 10 campaigns; the nearest is ${nearest.starts} with ${percent(nearest.endsInside)}.`;
 }

@@ -263,6 +263,27 @@ describe("Many campaigns", () => {
     expect(whenToStart.inWords).toContain(best.starts);
   });
 
+  it("recommend no start from which less of the whole crop comes inside the window, because much of it is left standing", () => {
+    // About ten hours of cutting, drying a point an hour from 31 %: inside the window between the fourth hour and the ninth.
+    const grass = three({
+      crop: { ...CROP, kind: "grass", dryMatter: 0.31 }, fields: ["North", "South"].map((name) => field({ name, area: 160_000, dryMatter: 0.31 })), shift: { start: 8 * HOUR, end: 20 * HOUR },
+      storages: [bunker({ length: 120, meanDepth: null })],
+    }, { days: 1 });
+    const { best, tried, inWords } = told([grass], { campaigns: 1 }).whenToStart;
+    const late = tried.reduce((a, b) => (b.inside > a.inside ? b : a));
+    expect(late.allIn).toBe(0);
+    expect(best.allIn).toBe(1);
+    expect(best.inside).toBeLessThan(late.inside);
+    expect(inWords).toContain(`Start at ${best.starts}: then ${Math.round(100 * best.inside)} % of the dry matter is cut inside the window; of the whole crop that is the most of any start. `);
+  });
+
+  it("say in a sentence that no start reaches the window, or that from none the harvest ends inside it", () => {
+    const far = three({ crop: { ...CROP, kind: "grass", dryMatter: 0.2 }, fields: [field({ area: 40_000, dryMatter: 0.2 })], shift: { start: 8 * HOUR, end: 13 * HOUR } }, { days: 1 });
+    expect(told([far], { campaigns: 1 }).whenToStart.inWords).toMatch(/^From no start is anything cut inside the window: from 08:00 on it is too wet, and so it is still on the last one tried, 12:00\. /u);
+    const late = three({ fields: [field({ area: 400_000, dryMatter: 0.34 })] }, { days: 4 });
+    expect(told([late], { campaigns: 1 }).whenToStart.inWords).toMatch(/ From no start does the harvest end inside the window, on any campaign\. /u);
+  });
+
   it("say in a sentence that the window is past already, or not yet there", () => {
     const past = told([three({ crop: { ...CROP, dryMatter: 0.38 }, fields: [field({ area: 40_000, dryMatter: 0.38 })] })]);
     expect(past.notes[0]).toMatch(/^On \d{4}-\d\d-\d\d, when the campaign starts, the window of 30 % to 35 % dry matter is past: the crop of "Three fields" is drier already\.$/u);
