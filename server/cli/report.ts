@@ -129,7 +129,12 @@ function underTheSky({ footprint, coverArea, cover: { film, weights, hours } }: 
     : `${lies}: ${area(film)} of film, overlaps included, held down by ${formatNumber(weights.tyres, 0)} tyres or ${formatNumber(weights.bags, 0)} bags, laid in ${formatNumber(hours, 1)} h.`;
 }
 
-const span = (low: string, high: string) => (low === high ? low : `${low} – ${high}`);
+/** Characters of a column that is to stay apart from the one before. */
+const SPAN = 13;
+const span = (low: string, high: string) => {
+  const wide = `${low} – ${high}`;
+  return low === high ? low : wide.length > SPAN ? `${low}–${high}` : wide;
+};
 const pad = (text: string, width: number) => text.padEnd(width);
 const right = (text: string, width: number) => text.padStart(width);
 /** Columns of a label; a longer one has a line to itself. */

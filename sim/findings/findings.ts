@@ -19,6 +19,7 @@ import { notesFor } from "./notes.ts";
 import { summarise } from "./summary.ts";
 import { MEASURES, type Findings, type MachineFinding, type Measure, type MeasureName, type MoneyLine, type Span, type StorageFinding } from "./types.ts";
 import { verdictFigures, verdictOf } from "./verdict.ts";
+import { MEASURE_WORDS } from "./words.ts";
 
 /** What was rehearsed: the days in order of their number, and the machines by name (the same on every day). */
 interface RehearsedDays {
@@ -52,12 +53,19 @@ export function findingsOf({ scenario, seed, days, machines, defaults, shown }: 
   };
 }
 
+/** Limits of a mean where the figure can be: nothing that is measured is less than none, and no share more than all. Whatever lies outside holds no true mean. */
+function asFarAsCanBe(name: MeasureName, measure: Measure): Measure {
+  const { mean, low, high } = measure;
+  const isShare = MEASURE_WORDS[name].as?.dimension === "share";
+  return { ...measure, low: Math.min(mean, Math.max(0, low)), high: isShare ? Math.max(mean, Math.min(1, high)) : high };
+}
+
 /** Every measure that each of the days gives. */
 export function measuresOf(days: readonly DayFacts[]): Partial<Record<MeasureName, Measure>> {
   const measures: Partial<Record<MeasureName, Measure>> = {};
   for (const name of Object.keys(MEASURES) as MeasureName[]) {
     const measure = summarise(days.map((day) => day.measures[name]), MEASURES[name]);
-    if (measure) measures[name] = measure;
+    if (measure) measures[name] = asFarAsCanBe(name, measure);
   }
   return measures;
 }

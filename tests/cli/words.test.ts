@@ -52,6 +52,16 @@ describe("Wrong use", () => {
   });
 });
 
+describe("The page of a day", () => {
+  it("keeps its columns apart where the tonne is dear", async () => {
+    const dear = join(newFolder(), "dear.yaml");
+    writeFileSync(dear, readFileSync(MEADOW, "utf8").replace("area: 14 ha", "area: 2 ha").replace("cost: 420 per h", "cost: 9000 per h"));
+    const line = (await page("rehearse", dear, "--rehearsals", "8")).split("\n").find((each) => each.startsWith("  Cost, dry matter fed"))!;
+    expect(line).toMatch(/ \d{3}\.\d\d EUR per t +\d{3}\.\d\d–\d{3}\.\d\d \d{3}\.\d\d–\d{3}\.\d\d$/u);
+    expect(line.length).toBeLessThanOrEqual(WIDTH);
+  });
+});
+
 describe("A file of tickets without a row", () => {
   it("is told of, and no option is named that would not help", async () => {
     const empty = join(newFolder(), "empty.csv");

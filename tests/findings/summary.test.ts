@@ -1,11 +1,28 @@
 /** Many days in one figure, against a table of Student's t and statistics worked by hand. */
 import { mean, sampleStandardDeviation } from "simple-statistics";
 import { describe, expect, it } from "vitest";
+import { factsOf } from "../../sim/findings/facts.ts";
+import { measuresOf } from "../../sim/findings/findings.ts";
 import { quantile, summarise } from "../../sim/findings/summary.ts";
+import { rehearseDay } from "../../sim/harvest/day.ts";
+import { plan } from "../harvest/plan.ts";
 
 /** Two-sided 95 % points of Student's t, as printed in any table: degrees of freedom, value. */
 const TABLE = [[1, 12.706], [2, 4.303], [4, 2.776], [9, 2.262], [29, 2.045], [99, 1.984]] as const;
 const printedHalf = 0.0005;
+
+describe("The measures of the days", () => {
+  it("have limits where the figure can be: no wait below nothing, no share above the whole", () => {
+    const day = factsOf(plan(), rehearseDay(plan()));
+    const withOne = (measures: Partial<typeof day.measures>) => ({ ...day, measures: { ...day.measures, ...measures } });
+    const none = withOne({ truckWaiting: 0, packingIdle: 1 });
+    const measures = measuresOf([none, none, withOne({ truckWaiting: 6, packingIdle: 0.7 })]);
+    const [waits, idle] = [summarise([0, 0, 6], "min")!, summarise([1, 1, 0.7], "1")!];
+    expect([waits.low < 0, idle.high > 1]).toEqual([true, true]);
+    expect(measures.truckWaiting).toEqual({ ...waits, low: 0 });
+    expect(measures.packingIdle).toEqual({ ...idle, high: 1 });
+  });
+});
 
 describe("A measure over the rehearsals", () => {
   it("of five days: mean 5, standard deviation 2, limits 5 -+ 2.776 x 2 / sqrt 5, worked by hand", () => {
