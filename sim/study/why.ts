@@ -66,9 +66,12 @@ export function whyNothing({ family, storage }: Pick<Remedy, "family" | "storage
     case "apron": {
       const peak = Math.max(...a.map((day) => day.measures.apronPeak)) * 1000;
       if (peak < NEARLY_FULL * place!.apron) return `The apron was never more than ${percent(peak / place!.apron)} full.`;
+      const bigger = Math.max(...b.map((day) => day.measures.apronPeak)) * 1000;
+      if (bigger < NEARLY_FULL * after.scenario.storages[storage!]!.apron) return `The apron is full at times, and hardly anybody waits for room on it; what limits the day is ${limit}.`;
       return `The bigger apron fills as well, only later; what limits the day is ${limit}.`;
     }
     case "second-clamp":
+      if (before.scenario.fields.length === 1 && b.every((day) => day.storages.at(-1)!.mass === 0)) return "Nothing goes to the second place: all the crop is of one field, which fills one place before it turns to the other.";
       return a.some((day) => day.storages[0]!.full) ? "The second place takes little: the first is full late or seldom." : `The first is never full, and what limits the day is ${limit}.`;
     case "rule":
       return [a, b].every((days) => meanOver(days, (day) => (day.keepsPace ? 1 : 0)) >= SURE_ENOUGH) ? "Packing keeps pace, so that no rule is called on." : "The day comes out the same under either rule.";

@@ -2,9 +2,10 @@ import { describe, expect, it } from "vitest";
 import { bottleneckOf } from "../../sim/findings/verdict.ts";
 import { rehearseDays } from "../../sim/study/rehearsal.ts";
 import type { Effect } from "../../sim/study/effects.ts";
+import { withSecondClamp } from "../../sim/study/change.ts";
 import { whyNothing } from "../../sim/study/why.ts";
 import type { Scenario } from "../../sim/scenario/types.ts";
-import { bunker, chopper, blade, roller, trucks } from "../harvest/plan.ts";
+import { bunker, chopper, blade, field, roller, trucks } from "../harvest/plan.ts";
 import { smallDay } from "./small.ts";
 
 const rehearsed = (scenario: Scenario) => ({ scenario, days: rehearseDays(scenario, { seed: 1 }, 0, 3).facts });
@@ -22,6 +23,20 @@ describe("Why a remedy does nothing", () => {
   it("says of a chopper that is eased that it is slowed already, not that it stands", () => {
     const eased = rehearsed(smallDay({ packing: { whenBehind: "ease" } }));
     expect(whyNothing({ family: "slower-chopper", storage: null }, eased, eased, STILL)).toBe("The chopper is slowed further than that already, to what the crew packs.");
+  });
+
+  it("calls a bigger apron one that fills as well only where it does", () => {
+    const full = rehearsed(smallDay({ storages: [bunker({ apron: 16_000 })], packing: { whenBehind: "hold" } }));
+    const apron = (after: ReturnType<typeof rehearsed>) => whyNothing({ family: "apron", storage: 0 }, full, after, STILL);
+    expect(apron(rehearsed(smallDay({ storages: [bunker({ apron: 32_000 })], packing: { whenBehind: "hold" } })))).toMatch(/^The bigger apron fills as well, only later/u);
+    expect(apron(rehearsed(smallDay({ storages: [bunker({ apron: 300_000 })], packing: { whenBehind: "hold" } })))).toMatch(/^The apron is full at times, and hardly anybody waits for room on it/u);
+  });
+
+  it("says of a second place to which nothing goes that there is but one field", () => {
+    const one = smallDay();
+    expect(whyNothing({ family: "second-clamp", storage: 0 }, rehearsed(one), rehearsed(withSecondClamp(one)), STILL)).toMatch(/^Nothing goes to the second place: all the crop is of one field/u);
+    const two = smallDay({ fields: [field({ area: 30_000 }), field({ name: "Far Side", area: 30_000 })] });
+    expect(whyNothing({ family: "second-clamp", storage: 0 }, rehearsed(two), rehearsed(withSecondClamp(two)), STILL)).toMatch(/^The first is never full/u);
   });
 
   it("says where the wedge has no room for one more tractor", () => {
