@@ -20,7 +20,7 @@ export function paceAtReference(tractors: Storage["tractors"], present: (i: numb
 /** The same at another layer: half the thickness, half the pace (assumption of this project). */
 export const paceAtLayer = (atReference: number, layer: number): number => atReference * (layer / referenceLayer.value);
 
-/** m3 that already make a wedge. */
+/** m3 that already make a wedge (assumption of this project). */
 const FIRST_SLIVER = 1;
 
 /** Tractors that find room on a wedge once so many m3 of the planned `whole` lie in the storage; no limit when the scenario switches it off. */

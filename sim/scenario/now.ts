@@ -94,7 +94,7 @@ export function checkNow(document: unknown, scenario: Scenario): CheckedNow {
 
 const tonnes = (kg: number): string => formatQuantity(kg, "mass", "metric");
 const wall = (seconds: number): string => `${String(Math.floor(seconds / 3600)).padStart(2, "0")}:${String(Math.round((seconds % 3600) / 60)).padStart(2, "0")}`;
-/** Share by which sums may be over: people round. */
+/** Share by which sums may be over: people round (assumption of this project). */
 const ROUNDING = 0.005;
 const over = (kg: number, most: number): boolean => kg > most * (1 + ROUNDING);
 

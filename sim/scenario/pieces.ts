@@ -10,7 +10,7 @@ import { LIMITS, RANGES } from "./limits.ts";
 import type { Range, RangeName } from "./limits.ts";
 import { DIMENSIONS, parse, patternOf, settled, unitsOf } from "./units.ts";
 import type { DimensionName, Parsed } from "./units.ts";
-import { found, listed, nearest, unprintable } from "./words.ts";
+import { capital, found, listed, nearest, unprintable } from "./words.ts";
 
 /** "is missing" or "is 14", then what would do. */
 function trouble(value: unknown, would: string): string {
@@ -66,10 +66,6 @@ export function measured(name: RangeName) {
     return z.union([z.number(), percent], { error: ({ input }) => trouble(input, would) }).superRefine(check).meta({ description });
   }
   return z.string({ error }).superRefine(check).meta({ description, pattern, examples: [range.upTo] });
-}
-
-function capital(text: string): string {
-  return text.charAt(0).toUpperCase() + text.slice(1);
 }
 
 /** A name people give: one printable line. */

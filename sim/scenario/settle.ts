@@ -17,7 +17,7 @@ import { found, listed, pathOf } from "./words.ts";
 import type { Path } from "./words.ts";
 import type { WrittenScenario } from "./written.ts";
 
-/** dryMatter and moisture may both be given when they agree within this: people round. */
+/** dryMatter and moisture may both be given when they agree within this: people round (assumption of this project). */
 const AGREES = 0.001;
 
 /** Builds the scenario. What is wrong is on the desk's problems; the scenario is then of no use. */

@@ -11,7 +11,7 @@ import { found } from "./words.ts";
 import type { Path } from "./words.ts";
 import type { WrittenScenario, WrittenStorage } from "./written.ts";
 
-/** Given top width and slope may disagree by this share of the top width, or by 5 cm: people round. */
+/** Given top width and slope may disagree by this share of the top width, or by 5 cm: people round (assumption of this project). */
 const ROUNDING = 0.02;
 
 export function storagesOf(written: WrittenScenario, common: CommonBreakdowns, desk: Desk): Storage[] {

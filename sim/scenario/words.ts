@@ -75,3 +75,9 @@ function changesBetween(a: string, b: string): number {
   }
   return above[b.length]!;
 }
+
+/** As it begins a sentence. */
+export const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
+
+/** As it stands in the middle of a sentence. */
+export const uncapital = (text: string): string => `${text.charAt(0).toLowerCase()}${text.slice(1)}`;

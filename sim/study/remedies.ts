@@ -4,6 +4,7 @@ import type { DayStart } from "../harvest/start.ts";
 import { canTakeUp } from "../harvest/takeup.ts";
 import type { DimensionName } from "../scenario/units.ts";
 import { BEHIND_RULES, type Scenario, type Storage } from "../scenario/types.ts";
+import { uncapital } from "../scenario/words.ts";
 import {
   HIRED, meanTractor, startingEarlier, endingLater, withApron, withBallast, withLayer, withoutBreaks, withoutTractor, withPace, withRolling, withRule, withSecondClamp, withTippingPlaces,
   withTractor, withTrucks,
@@ -179,9 +180,6 @@ function possible(change: () => Scenario): boolean {
     throw error;
   }
 }
-
-/** As it stands in the middle of a sentence. */
-const uncapital = (text: string): string => `${text.charAt(0).toLowerCase()}${text.slice(1)}`;
 
 /** Two remedies in one; the second is put upon what the first leaves. */
 export function together(first: Remedy, second: Remedy): Remedy {

@@ -7,6 +7,7 @@ import { LOSS_SWITCHES, type Scenario } from "../../scenario/types.ts";
 import type { DayFacts } from "../facts.ts";
 import { counted, meanOver, named, percent } from "../figure.ts";
 import { formatNumber } from "../../scenario/units.ts";
+import { capital } from "../../scenario/words.ts";
 import { leftToFeed } from "../left.ts";
 import { addedSpans, addedUp, juiceDryMatter, layerLoss, middleOf, topLayerDepth } from "../ledger.ts";
 import { LOSS_CAUSES, type LedgerEnds, type LossCause, type LossLine } from "../types.ts";
@@ -56,7 +57,6 @@ const densityOf = (days: readonly DayFacts[]): number =>
   meanOver(days.filter((day) => Number.isFinite(day.measures.dryDensity)), (day) => day.measures.dryDensity);
 
 const shares = ([low, high]: Range): string => `${percent(low, 1)} to ${percent(high, 1)}`;
-const capital = (text: string): string => text.charAt(0).toUpperCase() + text.slice(1);
 const distinct = (words: readonly string[]): string => [...new Set(words)].join("; ");
 
 function effluentLine({ fields }: Scenario): Said {

@@ -7,8 +7,9 @@ import { isOutside } from "../../forage/sourced.ts";
 import { thickestLayer } from "../../forage/thumb.ts";
 import { INCH } from "../../forage/us.ts";
 import type { DayFacts } from "../facts.ts";
-import { capital, counted, figure, likely, meanOver, percent, tonnes } from "../figure.ts";
+import { counted, figure, likely, meanOver, percent, tonnes } from "../figure.ts";
 import { formatNumber } from "../../scenario/units.ts";
+import { capital } from "../../scenario/words.ts";
 import { METRIC, SURE_ENOUGH } from "../verdict.ts";
 import type { Note } from "./note.ts";
 
