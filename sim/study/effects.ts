@@ -39,14 +39,16 @@ export function figureFor(effect: EffectName, cost: "costPerTonne" | "costPerTon
 }
 
 /**
- * From one plan to another on the same days. Null where a day gives no such figure, as when nothing is delivered.
+ * From one plan to another on the same days. Null where a day gives no such figure, as when nothing is delivered; pace alone counts as unmoved then.
  * @param confidence of each single difference
  */
 export function effectsOf(before: Rehearsed, after: Rehearsed, cost: "costPerTonne" | "costPerTonneFed", confidence: number): Effects | null {
   const by: Partial<Record<EffectName, Effect>> = {};
   for (const effect of EFFECTS) {
     const figure = figureFor(effect, cost);
-    const [a, b] = [before, after].map(({ scenario, days }) => figureOf(scenario, days, figure)) as [number[], number[]];
+    let [a, b] = [before, after].map(({ scenario, days }) => figureOf(scenario, days, figure)) as [number[], number[]];
+    // One load makes no pace: such days are judged by all else.
+    if (effect === "pace" && !(isWhole(a) && isWhole(b))) [a, b] = [a, b].map((days) => days.map(() => 0)) as [number[], number[]];
     if (!isWhole(a) || !isWhole(b)) return null;
     const difference = differenceOf(a, b, FIGURES[figure], confidence)!;
     const least = effect === "waiting" || effect === "finish" ? NOTICED[effect] : NOTICED[effect] * Math.abs(mean(a));

@@ -138,6 +138,15 @@ describe("The study of fixes", () => {
     expect(rule("hold", "hold-then-bury")).toMatchObject({ does: "nothing", effects: { chanceMoves: false }, why: "Packing keeps pace, so that no rule is called on." });
   });
 
+  it("judges a day of one load, which has no pace, by all else", () => {
+    const one = studied(plan({ fields: [field({ area: 3000 })], weighing: null }), 1);
+    expect(one.base.measures.loads!.mean).toBe(1);
+    expect(one.base.measures.deliveryRate).toBeUndefined();
+    for (const each of one.rows) expect([each.id, each.effects?.by.pace]).toEqual([each.id, expect.objectContaining({ mean: 0, moves: false, better: null })]);
+    expect(row(one, "truck-more").does).toBe("nothing");
+    expect(row(one, "earlier").does).toBe("helps");
+  });
+
   it("tells a first ranking after twenty days, and ends with all of them", () => {
     const told: number[] = [];
     const result = carryOut(fixes(LOOSE, { rehearsals: 24 }), { onProgress: ({ soFar }) => { if (soFar) told.push(soFar.rehearsals, soFar.rows.length); } });

@@ -4,7 +4,7 @@ import { compare } from "../../sim/study/compare.ts";
 import { multiples, MOST_MULTIPLES, type MultiplesOptions } from "../../sim/study/multiples.ts";
 import { carryOut } from "../../sim/study/work.ts";
 import { handBounds } from "../../sim/findings/hand.ts";
-import { blade, bunker, field, roller, trucks } from "../harvest/plan.ts";
+import { blade, bunker, field, NO_VARIATION, roller, trucks } from "../harvest/plan.ts";
 import { smallDay, smallWithTrucks } from "./small.ts";
 
 const many = (options: MultiplesOptions, scenario = smallDay({ storages: [bunker({ tractors: [blade(20_000), roller(22_000), roller(22_000, { name: "Third" })] })], fields: [field({ area: 60_000, distance: 4000 })] })) =>
@@ -38,6 +38,10 @@ describe("The same small summary for many numbers of trucks", () => {
     expect(result.inWords).toContain(`From ${result.enough} trucks on`);
     expect(result.multiples[0]!.bottleneck).toBe("hauling");
     expect(result.multiples.at(-1)!.bottleneck).toBe("cutting");
+  });
+
+  it("says of a day of one load that one truck is enough", () => {
+    expect(many({ from: 1, to: 3, rehearsals: 1 }, smallDay({ fields: [field({ area: 3000 })], variation: NO_VARIATION })).inWords).toMatch(/^From 1 truck on, one more /u);
   });
 
   it("speaks of one truck in the singular, and claims nothing of one more where only one number was rehearsed", () => {
