@@ -118,11 +118,15 @@ export function applyEdits(original: Document, edits: Edits): Document {
   }, original);
 }
 
+/** Tractors that a crew can be made to have by its number alone. */
+export const LARGEST_CREW = 12;
+export const isCrewSize = (count: number): boolean => Number.isInteger(count) && count >= 1 && count <= LARGEST_CREW;
+
 /** Fewer tractors: the last ones stay at home. More: further ones like the last that only packs, or like the last. */
 function withCrewOf(document: Document, path: Path, count: number): Document {
   const crew = listAt(document, path);
   const last = crew.at(-1);
-  if (!(Number.isInteger(count) && count >= 1 && count <= 12) || last === undefined) return document;
+  if (!isCrewSize(count) || last === undefined) return document;
   const { spreads: _, ...model } = last as { readonly [key: string]: Json };
   const more = Array.from({ length: Math.max(0, count - crew.length) }, (_, k) => ({ ...model, name: `Tractor ${crew.length + k + 1}` }));
   return put(document, path, [...crew.slice(0, count), ...more]);

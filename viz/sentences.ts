@@ -4,6 +4,8 @@
  */
 import { inEnglish } from "./english.ts";
 import { printed, shownIn, type UnitSystem } from "./quantity.ts";
+import type { Problem } from "../sim/scenario/types.ts";
+import { pathOf } from "../sim/scenario/words.ts";
 import { TURNED_UNITS, turned } from "../sim/scenario/turned.ts";
 import { toSI } from "../sim/scenario/units.ts";
 
@@ -15,6 +17,13 @@ export function textIn(system: UnitSystem, text: string): string {
   const kept = (sentence: string) => printed(inEnglish(sentence).replaceAll(FIGURE_AND_UNIT, "$1\u00a0").replaceAll(/\b(kg|lb) DM\b/g, "$1\u00a0DM"));
   if (system === "metric") return kept(text);
   return kept(turned(text));
+}
+
+/** What is wrong, told at its very place: the way that leads there in a file is left out. */
+export function wrongHere(system: UnitSystem, { pointer, detail }: Problem): string {
+  const steps = pointer.split("/").slice(1).map((step) => (/^\d+$/.test(step) ? Number(step) : step.replaceAll("~1", "/").replaceAll("~0", "~")));
+  const place = `${pathOf(steps)} `;
+  return textIn(system, detail.startsWith(`${place}is `) ? `This ${detail.slice(place.length)}` : detail);
 }
 
 /** What a measure's unit is for the reader, and what its figure is to be multiplied by. A share of 1 is shown in per cent. */

@@ -15,6 +15,8 @@ const WORDS = {
   sheets: { day: "The day", change: "What to change", beside: "Side by side", noon: "Rest of the day", campaign: "Several days", tickets: "Weigh tickets", lessons: "Lessons", crew: "Day sheet" },
   fetching: "This sheet is being fetched.",
   again: "Ask again",
+  view: "View",
+  viewAll: "View: units, words, paper",
   englishTitle: "Words",
   englishes: { general: "General", us: "US", uk: "UK, Ireland" },
   paperTitle: "Paper",
@@ -80,7 +82,7 @@ const WORDS = {
     title: "Packing debt",
     what: "Minutes of work the whole packing crew owes to what has been tipped. Where the line is back at zero, packing has caught up.",
     oneLoad: (minutes: string) => `one load: ${minutes}`,
-    behind: (clock: string) => `behind from ${clock}`,
+    behind: (clock: string) => `on this day behind from ${clock}`,
     summary: (peak: string, when: string, behind: string | null) => `Packing debt over the day. It is highest at ${when} with ${peak}.${behind === null ? " It never stays above one load for half an hour." : ` Packing is behind from ${behind}.`}`,
     head: ["Time", "Owed, min"],
   },
@@ -91,7 +93,7 @@ const WORDS = {
     luck: "luck of the day, 95 % limits of the mean",
     scatter: "scatter between clamps packed alike, 8 of 10",
     target: (value: string) => `target ${value}`,
-    summary: (name: string, mean: string, luck: string, scatter: string, target: string) => `${name}: mean density ${mean}; by the luck of the day between ${luck}; by the scatter of the published relation between ${scatter}; target ${target}.`,
+    summary: (name: string, mean: string, luck: string, scatter: string, target: string) => `${name}: mean density ${mean}; by the luck of the day ${luck}; by the scatter of the published relation ${scatter}; target ${target}.`,
     chance: (percent: string) => `The chance that a clamp packed like this reaches the target is ${percent}.`,
     head: ["Storage", "Mean", "Luck of the day", "Scatter of the relation", "Target", "Chance of target"],
   },
@@ -101,8 +103,16 @@ const WORDS = {
     groups: { field: "In the field", road: "On the road", clamp: "On the clamp" } as Readonly<Record<Control["group"], string>>,
     reset: "Back to the example",
     unread: "not readable",
+    noCrew: (typed: string, most: number) => `This is ${typed}: a whole number from 1 to ${most} would do. The answer is for the crew as it was.`,
     inWords: (label: string) => `${label}, exact`,
   },
+
+  /** by figure, as it is asked for */
+  short: {
+    finishedAt: "Packed and closed", chopperWaiting: "Chopper waiting", dryMatterFed: "Dry matter fed", costPerTonne: "Cost, fresh, delivered",
+    mostDays: (range: string) => `most days ${range}`,
+    ledger: (range: string) => `${range} by the ledger`,
+  } as const,
 
   figures: {
     title: "The figures",

@@ -115,6 +115,23 @@ describe("changing the plan", () => {
     await why.waitFor({ state: "detached" });
   });
 
+  it("says so where a crew is turned to nobody or to half a truck, in the reader's words and not in those of a file", async () => {
+    const { page } = await visit();
+    const before = await verdict(page).textContent();
+    const why = page.locator(".field.wrong .why");
+    const crew = page.getByRole("spinbutton", { name: "Packing tractors, exact" });
+    await crew.fill("0");
+    await why.waitFor();
+    expect(await why.innerText()).toMatch(/^This is 0: a whole number from 1 to 12 would do\./);
+    expect(await crew.inputValue()).toBe("0");
+    expect(await verdict(page).textContent()).toBe(before);
+    await crew.fill("2");
+    await why.waitFor({ state: "detached" });
+    await page.getByRole("spinbutton", { name: "Trucks, exact" }).fill("2.5");
+    await why.waitFor();
+    expect(await why.innerText()).toMatch(/^This is 2\.5: a whole number from 1 to/);
+  });
+
   it("goes back to the example at one press", async () => {
     const { page } = await visit("#trucks.0=2&layer=30+cm");
     await page.getByRole("button", { name: "Back to the example" }).click();

@@ -30,18 +30,29 @@ describe("for everybody", () => {
     }
   });
 
-  it("has a head of four rows on a phone, every sheet and choice in it with its name, and room for a thumb on each", async () => {
-    const { page } = await visit("", { width: 360 });
-    const inHead = page.locator(".masthead :is(a, label, .name)");
-    expect((await inHead.allInnerTexts()).map((text) => text.split("\n")[0])).toEqual([
-      "Clampside", "The day", "What to change", "Side by side", "Rest of the day", "Several days", "Weigh tickets", "Lessons", "Day sheet", "Metric", "US", "Words", "Paper",
-    ]);
-    const boxes = await Promise.all((await inHead.all()).map(async (one) => (await one.boundingBox())!));
-    expect(new Set(boxes.map(({ y, height }) => Math.round(y + height / 2))).size).toBeLessThanOrEqual(4);
-    for (const { x, width, height } of boxes) {
-      expect(height).toBeGreaterThanOrEqual(36);
-      expect(x + width).toBeLessThanOrEqual(360);
-    }
+  it.each([375, 320])("has a head of three rows on a phone of %i px, every sheet in it with its name, the choices of how to see it behind one press, and room for a thumb on each", async (width) => {
+    const { page } = await visit("", { width });
+    const texts = async (part: string) => (await page.locator(part).allInnerTexts()).map((text) => text.split("\n")[0]);
+    const rowsOf = async (part: string) => {
+      const boxes = await Promise.all((await page.locator(part).all()).map(async (one) => (await one.boundingBox())!));
+      for (const box of boxes) {
+        expect(box.height).toBeGreaterThanOrEqual(36);
+        expect(box.x + box.width).toBeLessThanOrEqual(width);
+      }
+      return new Set(boxes.map(({ y, height }) => Math.round(y + height / 2))).size;
+    };
+    const inHead = ".masthead > .name, .masthead :is(a, button)";
+    expect(await texts(inHead)).toEqual(["Clampside", "The day", "What to change", "Side by side", "Rest of the day", "Several days", "Weigh tickets", "Lessons", "Day sheet", "View"]);
+    expect(await rowsOf(inHead)).toBeLessThanOrEqual(3);
+    expect(await page.getByRole("radio", { name: "US" }).isVisible()).toBe(false);
+    await page.getByRole("button", { name: /^View/ }).focus();
+    await page.keyboard.press("Enter");
+    expect(await texts(".masthead label")).toEqual(["Metric", "US", "Words", "Paper"]);
+    expect(await rowsOf(".masthead label")).toBeLessThanOrEqual(2);
+    await page.keyboard.press("Tab");
+    await page.keyboard.press("ArrowRight");
+    await until(async () => page.url().includes("units=us"));
+    expect(await broken(page)).toEqual([]);
   });
 
   it("can be worked by keyboard alone: change the plan, play the day, open a figure", async () => {

@@ -75,3 +75,27 @@ describe("from cut to fed", () => {
     expect(await money.locator(".per-tonne tbody tr").count()).toBe(3);
   });
 });
+
+describe("what is asked next", () => {
+  it("stands under the answer, says what the figures and the day sheet say, and leads to where it comes from", async () => {
+    const { page } = await visit("#example=low-meadow");
+    const short = page.locator(".in-short");
+    const told = async (name: string) => (await short.locator("div", { has: page.getByRole("button", { name, exact: true }) }).locator("dd").innerText()).replaceAll(/\s+/g, " ").trim();
+    const row = async (name: string) => (await page.locator(".figure-row", { hasText: name }).first().locator("summary").first().innerText()).replaceAll(/\s+/g, " ");
+    expect(await row("Chopper waiting")).toContain((await told("Chopper waiting")).replace(/ most days.*/, ""));
+    expect(await row("Cost, fresh, delivered")).toContain((await told("Cost, fresh, delivered")).replace(/ most days.*/, ""));
+    expect(await row("Dry matter fed")).toContain((await told("Dry matter fed")).replace(/ \d+ to.*/, ""));
+    const [at, early, late] = (await told("Packed and closed")).match(/\d\d:\d\d/g)!;
+    await short.getByRole("button", { name: "Packed and closed" }).focus();
+    await page.keyboard.press("Enter");
+    await page.locator("#figure-finishedAt[open] .derivation").waitFor();
+    expect(await page.evaluate("document.activeElement.matches('#figure-finishedAt summary')")).toBe(true);
+    await page.getByRole("link", { name: "Day sheet" }).click();
+    await page.getByText(`between ${early} and ${late} on 8 of 10 days, about ${at} on the average`).waitFor();
+  });
+
+  it("keeps its place free until the answer is there, so that nothing below it jumps", async () => {
+    const { page } = await visit();
+    expect(await page.locator(".in-short").evaluate((box) => box.clientHeight)).toBeLessThanOrEqual(72);
+  });
+});

@@ -1,6 +1,6 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { measureIn, textIn } from "../../viz/sentences.ts";
+import { measureIn, textIn, wrongHere } from "../../viz/sentences.ts";
 import { pictures } from "../../viz/words/pictures.ts";
 
 /** Spaces that keep a figure and its unit together count as spaces here. */
@@ -59,5 +59,15 @@ describe("the unit of a measure", () => {
     expect(measureIn("us", "L").factor).toBeCloseTo(1 / 3.785411784, 9);
     expect(measureIn("us", "h")).toEqual({ unit: "h", factor: 1 });
     expect(measureIn("metric", "kg/m3")).toEqual({ unit: "kg/m³", factor: 1 });
+  });
+});
+
+describe("what is wrong, told at its place", () => {
+  it("leaves out the way that leads there in a file, and speaks the reader's units", () => {
+    const problem = { pointer: "/trucks/0/count", detail: "trucks[0].count is 2.5: a whole number from 1 to 500 would do." };
+    expect(wrongHere("metric", problem)).toBe("This is 2.5: a whole number from 1 to 500 would do.");
+    expect(plain(wrongHere("us", { pointer: "/fields/0/distance", detail: 'fields[0].distance is "900 km": up to 100 km would do.' }))).toMatch(/^This is .* up to 62\.1 mi would do\.$/u);
+    // A sentence that begins otherwise stays whole.
+    expect(wrongHere("metric", { pointer: "/trucks", detail: "There is no key \"lorries\"; did you mean trucks?" })).toBe("There is no key \"lorries\"; did you mean trucks?");
   });
 });

@@ -25,6 +25,9 @@ export function debtAt(points: readonly DebtPoint[], time: number): number {
   return b && b.time > a.time ? a.debt + ((b.debt - a.debt) * (time - a.time)) / (b.time - a.time) : a.debt;
 }
 
+/** px that the words beside the dotted line take. */
+const BEHIND = 206;
+
 interface DebtProps { readonly rehearsed: Rehearsed; readonly width: number }
 
 export function DebtChart({ rehearsed, width }: DebtProps) {
@@ -45,7 +48,7 @@ export function DebtChart({ rehearsed, width }: DebtProps) {
         {story.behindFrom !== null && (
           <g>
             <path class="behind" d={`M${x(story.behindFrom)},${MARGINS.top - 4} V${HEIGHT - MARGINS.bottom}`} />
-            {i === 0 && <text class="label label-warn" x={Math.min(x(story.behindFrom) + 5, width - 130)} y={12}>{words.debt.behind(clock(story.behindFrom))}</text>}
+            {i === 0 && <text class="label label-warn" x={Math.min(x(story.behindFrom) + 5, width - BEHIND)} y={12}>{words.debt.behind(clock(story.behindFrom))}</text>}
           </g>
         )}
       </g>

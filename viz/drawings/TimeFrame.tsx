@@ -36,7 +36,7 @@ interface FrameProps {
 }
 
 /** Rows at the round figures of a scale. */
-export const rowsOf = (y: ScaleLinear<number, number>, count = 4): Row[] => y.ticks(count).map((tick) => ({ at: y(tick), name: String(tick) }));
+export const rowsOf = (y: ScaleLinear<number, number>, count = 4): Row[] => y.ticks(count).map((tick) => ({ at: y(tick), name: tick.toLocaleString("en") }));
 
 export function TimeFrame({ rehearsed, width, height, rows, label, unit, children }: FrameProps) {
   const x = timeScale(rehearsed, width);

@@ -1,8 +1,8 @@
 /** The plan, to be changed: a slider and an exact box for each figure, and the answer beside them. */
-import { RANGES, controlsOf, type Amount, type Choice, type Control, type What } from "../controls.ts";
+import { LARGEST_CREW, RANGES, controlsOf, isCrewSize, type Amount, type Choice, type Control, type What } from "../controls.ts";
 import { shownIn, unitName, written, type UnitSystem } from "../quantity.ts";
-import { textIn } from "../sentences.ts";
-import { backToExample, changed, edit, findings, plan, problems, rehearsed, trouble, units } from "../state.ts";
+import { textIn, wrongHere } from "../sentences.ts";
+import { backToExample, changed, edit, edits, findings, plan, problems, rehearsed, trouble, units } from "../state.ts";
 import { CONTROL_LABELS, RULES, words } from "../words.ts";
 import { WholeDoor } from "../plan/doors.tsx";
 import type { BehindRule } from "../../sim/scenario/types.ts";
@@ -38,8 +38,9 @@ export function Controls() {
   );
 }
 
-function wrongWith(control: Control): string | null {
-  return problems.value.find(({ pointer }) => control.pointers.includes(pointer))?.detail ?? null;
+function wrongWith({ pointers }: Control): string | null {
+  const problem = problems.value.find(({ pointer }) => pointers.includes(pointer));
+  return problem ? wrongHere(units.value, problem) : null;
 }
 
 function AmountField({ control }: { readonly control: Amount }) {
@@ -49,7 +50,10 @@ function AmountField({ control }: { readonly control: Amount }) {
   const shown = value === null ? null : dimension === null ? value : Number(shownIn(value, dimension, system).toFixed(DECIMALS[what][system]));
   const label = CONTROL_LABELS[what](name);
   const unit = dimension === null ? "" : unitName(dimension, system);
-  const wrong = wrongWith(control);
+  // A crew that there cannot be leaves the plan as it is; what was typed stays and is told.
+  const typed = edits.value[id];
+  const isNoCrew = (what === "tractors" || what === "crew") && typed !== undefined && !isCrewSize(Number(typed));
+  const wrong = isNoCrew ? words.controls.noCrew(typed, LARGEST_CREW) : wrongWith(control);
   const set = (text: string) => {
     const figure = Number(text);
     if (text.trim() === "" || !Number.isFinite(figure)) return;
@@ -61,7 +65,7 @@ function AmountField({ control }: { readonly control: Amount }) {
       <input id={`${id}-slider`} type="range" min={least} max={Math.max(most, shown ?? most)} step={stepSize} value={shown ?? least}
         aria-valuetext={`${shown ?? words.controls.unread} ${unit}`} onInput={(event) => set(event.currentTarget.value)} />
       <span class="box">
-        <input type="number" inputMode="decimal" min="0" step="any" value={shown ?? ""} aria-label={words.controls.inWords(label) + (unit ? `, ${unit}` : "")}
+        <input type="number" inputMode="decimal" min="0" step="any" value={isNoCrew ? typed : shown ?? ""} aria-label={words.controls.inWords(label) + (unit ? `, ${unit}` : "")}
           aria-invalid={wrong !== null} aria-describedby={wrong === null ? undefined : `${id}-wrong`} onInput={(event) => set(event.currentTarget.value)} />
         <span class="unit" aria-hidden="true">{unit}</span>
       </span>
@@ -76,8 +80,9 @@ const DECIMALS: Readonly<Record<Exclude<What, "rule">, Readonly<Record<UnitSyste
   tractors: { metric: 0, us: 0 }, crew: { metric: 0, us: 0 }, tractor: { metric: 1, us: 0 }, mass: { metric: 1, us: 0 }, layer: { metric: 1, us: 1 },
 };
 
-function ChoiceField({ control: { id, what, name, value, options, pointers } }: { readonly control: Choice }) {
-  const wrong = problems.value.find(({ pointer }) => pointers.includes(pointer))?.detail ?? null;
+function ChoiceField({ control }: { readonly control: Choice }) {
+  const { id, what, name, value, options } = control;
+  const wrong = wrongWith(control);
   return (
     <div class="field choice">
       <label for={id}>{CONTROL_LABELS[what](name)}</label>

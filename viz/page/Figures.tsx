@@ -36,25 +36,29 @@ export function Figures() {
 /** Measures that are shares of one, printed in per cent. */
 const SHARES: ReadonlySet<MeasureName> = new Set<MeasureName>(["poreSpace", "shareUnderTarget", "chopperWaiting", "chopperCutting", "chopperWaitingOnStorage", "packingIdle"]);
 
-interface RowProps { readonly name: MeasureName; readonly measure: Measure; readonly source: Source | undefined; readonly one: boolean; readonly units: UnitSystem; readonly currency: string }
-
-function FigureRow({ name, measure, source, one, units: system, currency }: RowProps) {
+/** How values of a measure are said, with as many digits as its mean deserves, and their unit. */
+export function figureText(name: MeasureName, measure: Measure, system: UnitSystem, currency: string): { readonly unit: string; say(value: number): string } {
   const share = SHARES.has(name);
   const { unit, factor } = share ? { unit: "%", factor: 100 } : measureIn(system, measure.unit);
   const digits = name === "loads" ? 0 : digitsFor(Math.abs(measure.mean * factor), share);
-  const say = (value: number) => formatNumber(value * factor, digits);
-  const unitSaid = unit.startsWith("per ") ? `${currency} ${unit}` : unit;
+  return { unit: unit.startsWith("per ") ? `${currency} ${unit}` : unit, say: (value) => formatNumber(value * factor, digits) };
+}
+
+interface RowProps { readonly name: MeasureName; readonly measure: Measure; readonly source: Source | undefined; readonly one: boolean; readonly units: UnitSystem; readonly currency: string }
+
+function FigureRow({ name, measure, source, one, units: system, currency }: RowProps) {
+  const { say, unit } = figureText(name, measure, system, currency);
   return (
     <details class="figure-row" id={idOf(name)}>
       <summary>
         <span>{inEnglish(MEASURE_WORDS[name].label)}{source?.outside && <em class="outside"> {words.figures.outsideShort}</em>}</span>
         <span class="amount">{say(measure.mean)}</span>
-        <span class="unit">{unitSaid}</span>
+        <span class="unit">{unit}</span>
         {!one && <span class="most">{words.figures.range(say(measure.p10), say(measure.p90))}</span>}
       </summary>
       <div class="derivation">
         {!one && <p>{words.figures.sureOf(say(measure.low), say(measure.high))}</p>}
-        {source ? <Derivation name={name} source={source} said={`${say(measure.mean)} ${unitSaid}`.trim()}><Rests name={name} /></Derivation> : <p>{words.figures.noDerivation}</p>}
+        {source ? <Derivation name={name} source={source} said={`${say(measure.mean)} ${unit}`.trim()}><Rests name={name} /></Derivation> : <p>{words.figures.noDerivation}</p>}
         <CautionsHere ids={CAUTIONS_AT[name] ?? []} />
       </div>
     </details>
@@ -70,7 +74,7 @@ function Rests({ name }: { readonly name: MeasureName }) {
 const idOf = (name: MeasureName): string => `figure-${name}`;
 
 /** Opens a figure where it stands and goes there. The address behind the `#` is the page's memory, so this is no link. */
-function openFigure(name: MeasureName): void {
+export function openFigure(name: MeasureName): void {
   const row = document.getElementById(idOf(name)) as HTMLDetailsElement | null;
   if (!row) return;
   row.open = true;

@@ -4,10 +4,11 @@ import { controlsOf, meanDistance, type Amount } from "../controls.ts";
 import { put } from "../document.ts";
 import { quantity } from "../quantity.ts";
 import { textIn } from "../sentences.ts";
-import { asking, findings, plan, rehearsed, rewrite, units } from "../state.ts";
+import { asking, example, findings, plan, rehearsed, rewrite, units } from "../state.ts";
 import { words } from "../words.ts";
 import { doorWords } from "../words/doors.ts";
 import { FirstAnswer } from "./FirstAnswer.tsx";
+import { InShort } from "./InShort.tsx";
 
 export function Verdict() {
   const answer = findings.value;
@@ -18,18 +19,20 @@ export function Verdict() {
         {answer ? textIn(units.value, answer.verdict.headline) : <FirstAnswer />}
       </p>
       <PlanLine isNamed={false} />
+      <InShort />
       <p class="to-plan"><a href="#plan" onClick={goToPlan}>{words.toPlan}</a></p>
     </section>
   );
 }
 
-/** What is rehearsed, with its name before it; where a choice shows the name already, only on paper. What a plan without luck cannot tell, and the way to put it in. */
+/** What is rehearsed, with its name before it; where a choice shows that name already, only on paper. What a plan without luck cannot tell, and the way to put it in. */
 export function PlanLine({ isNamed = true }: { readonly isNamed?: boolean }) {
   const document = plan.value;
   const name = document?.name;
+  const isShown = isNamed || name !== example.value?.name;
   return (
     <p class="plan">
-      {typeof name === "string" && <span class={isNamed ? undefined : "on-paper"}>{name}: </span>}{planSentence()}
+      {typeof name === "string" && <span class={isShown ? undefined : "on-paper"}>{name}: </span>}{planSentence()}
       {document?.variation === "none" && (
         <span class="screen-only"> {doorWords.noLuck} <button type="button" class="plain" onClick={() => rewrite(put(document, ["variation"], "typical"))}>{doorWords.putLuck}</button></span>
       )}

@@ -2,7 +2,7 @@
 import { at, listAt, put, type Document, type Json, type Path } from "../document.ts";
 import { pointerOf } from "../../sim/scenario/words.ts";
 import { printed } from "../quantity.ts";
-import { textIn } from "../sentences.ts";
+import { wrongHere } from "../sentences.ts";
 import { plan, problems, rehearsed, rewrite, units } from "../state.ts";
 import { planWords } from "../words/plan.ts";
 import { endsIn, shownOf, typed, unitFor } from "./amounts.ts";
@@ -31,7 +31,8 @@ export const idOf = (path: Path): string => `plan-${path.join("-")}`;
 /** What is wrong at this very place. */
 export function wrongAt(path: Path): string | null {
   const pointer = pointerOf(path);
-  return problems.value.find((problem) => problem.pointer === pointer)?.detail ?? null;
+  const problem = problems.value.find((each) => each.pointer === pointer);
+  return problem ? wrongHere(units.value, problem) : null;
 }
 
 /** Whether anything is wrong at this place or within it. */
@@ -153,5 +154,5 @@ function Names({ said, names, nothing, say, ...common }: NamesProps) {
 /** What is wrong at this place, under it. */
 export function Wrong({ path }: { readonly path: Path }) {
   const wrong = wrongAt(path);
-  return wrong === null ? null : <p class="why" id={`${idOf(path)}-wrong`}>{textIn(units.value, wrong)}</p>;
+  return wrong === null ? null : <p class="why" id={`${idOf(path)}-wrong`}>{wrong}</p>;
 }
