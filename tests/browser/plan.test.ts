@@ -91,6 +91,36 @@ describe("the whole plan", () => {
     expect(stage().reports).toEqual([]);
   });
 
+  it("has a name of the reader's own, under which the day goes on to its crew", async () => {
+    const { page } = await visit();
+    await openWhole(page);
+    expect(await page.locator(".desk .plan").innerText()).not.toContain("Contractor's corn day:");
+    await page.getByLabel("Name of the plan", { exact: true }).fill("Home farm, Monday");
+    await page.keyboard.press("Tab");
+    await until(async () => (await page.locator(".desk .plan").innerText()).startsWith("Home farm, Monday: "));
+    await page.getByRole("link", { name: "Day sheet" }).click();
+    await page.getByRole("heading", { name: "Day sheet: Home farm, Monday" }).waitFor();
+  });
+
+  it("leads whoever adds or copies something to its first input, where the next key takes the place of what was taken over", async () => {
+    const { page } = await visit();
+    await openWhole(page);
+    const has = () => page.evaluate("document.activeElement.getAttribute('aria-label')");
+    await button(page, "Add a field").focus();
+    await page.keyboard.press("Enter");
+    await until(async () => (await has()) === "Long Strip 2: Name");
+    await page.keyboard.type("Mill Ley");
+    await page.keyboard.press("Tab");
+    await page.getByLabel("Mill Ley: Name").waitFor();
+    expect(await has()).toBe("Mill Ley: Area, ha");
+    await button(page, "Copy Tipper").focus();
+    await page.keyboard.press("Enter");
+    await until(async () => (await has()) === "Tipper 2: How many");
+    await button(page, "Add a break").focus();
+    await page.keyboard.press("Enter");
+    await until(async () => /Length of the break/.test(String(await has())));
+  });
+
   it("tells a wrong value at its place, keeps the last sound answer, and goes on with the rest", async () => {
     const { page } = await visit();
     await openWhole(page);
@@ -99,7 +129,7 @@ describe("the whole plan", () => {
     await area.fill("9000");
     const why = page.locator("#plan-fields-0-area-wrong");
     await why.waitFor();
-    expect(await why.innerText()).toMatch(/up to 5000\sha would do/);
+    expect(await why.innerText()).toMatch(/^This is "9000\sha": .*up to 5000\sha would do/);
     expect(await area.getAttribute("aria-invalid")).toBe("true");
     expect(await verdict(page)).toBe(before);
     await figure(page, "Roller: Mass, t").fill("30");

@@ -1,6 +1,7 @@
 /** The whole plan in the trade's order, in sentences whose figures are inputs. */
 import { signal } from "@preact/signals";
 import { Fragment, type ComponentChildren } from "preact";
+import { useLayoutEffect, useRef } from "preact/hooks";
 import { at, listAt, put, type Path } from "../document.ts";
 import { later } from "../page/Later.tsx";
 import { textIn } from "../sentences.ts";
@@ -21,6 +22,7 @@ export function PlanEditor() {
       <h2>{planWords.whole}</h2>
       <p class="quiet">{planWords.how}</p>
       <p class="answer-now"><strong>{planWords.answer}:</strong> {findings.value ? textIn(units.value, findings.value.verdict.headline) : words.waitingForFirst}</p>
+      <Sentence group={NAMED} path={[]} whose="" />
       {SECTIONS.map(({ id, parts }) => (
         <details key={id} class="part" open={!LATE.has(id)}>
           <summary><h3>{planWords.sections[id]}</h3></summary>
@@ -31,6 +33,9 @@ export function PlanEditor() {
     </form>
   );
 }
+
+/** What heads the day sheet and stands beside other plans. */
+const NAMED: Group = { id: "plan", place: "", more: [] };
 
 const mapOpen = signal(false);
 const FromMap = later(async () => (await import("../map/FromMap.tsx")).FromMap);
@@ -58,7 +63,20 @@ function ThingsOf({ things }: { readonly things: Things }) {
   const { list, id, nameKey, least } = things;
   const items = listAt(plan.value!, list);
   if (things.ifThere && items.length === 0) return null;
-  const add = () => change((now) => (items.length > 0 ? withCopy(now, list, items.length - 1, nameKey) : put(now, list, [NEW[id] ?? {}])));
+  const firstKey = keysIn(planWords.sentences[id]!)[0]!;
+  /** id of the first input of what was added and does not stand there yet */
+  const comes = useRef<string | null>(null);
+  const copy = (i: number) => {
+    comes.current = idOf([...list, i + 1, firstKey]);
+    change((now) => (items.length > 0 ? withCopy(now, list, i, nameKey) : put(now, list, [NEW[id] ?? {}])));
+  };
+  // Whoever adds something goes on with it: what is typed takes the place of what was taken over.
+  useLayoutEffect(() => {
+    const input = comes.current === null ? null : document.getElementById(comes.current) as HTMLInputElement | null;
+    comes.current = null;
+    input?.focus();
+    input?.select();
+  });
   return (
     <>
       <ul class="things">
@@ -68,7 +86,7 @@ function ThingsOf({ things }: { readonly things: Things }) {
             <li key={i}>
               {typeof item === "string" ? <p>{item}</p> : <Sentence group={things} path={[...list, i]} whose={name}>
                 <span class="doing">
-                  <button type="button" class="plain" aria-label={planWords.copyOf(name)} onClick={() => change((now) => withCopy(now, list, i, nameKey))}>{planWords.copy}</button>
+                  <button type="button" class="plain" aria-label={planWords.copyOf(name)} onClick={() => copy(i)}>{planWords.copy}</button>
                   <button type="button" class="plain" aria-label={planWords.removeOf(name)} disabled={items.length <= least} title={items.length <= least ? planWords.lastOne : undefined}
                     onClick={() => change((now) => withoutItem(now, list, i))}>{planWords.remove}</button>
                 </span>
@@ -81,7 +99,7 @@ function ThingsOf({ things }: { readonly things: Things }) {
         })}
       </ul>
       <Wrong path={list} />
-      <button type="button" class="add" onClick={add}>{planWords.add[id]}</button>
+      <button type="button" class="add" onClick={() => copy(items.length - 1)}>{planWords.add[id]}</button>
     </>
   );
 }
@@ -112,13 +130,16 @@ function turn(id: string): void {
   opened.value = others;
 }
 
+/** Keys of a sentence, in its order. */
+const keysIn = (sentence: string): string[] => [...sentence.matchAll(/\{-(\w+)\}/g)].map(([, key]) => key!);
+
 interface SentenceProps { readonly group: Group; readonly path: Path; readonly whose: string; readonly children?: ComponentChildren }
 
 function Sentence({ group, path, whose, children }: SentenceProps) {
   const document = plan.value!;
   const wet = at(document, [...path, "moisture"]) !== undefined;
   const text = planWords.sentences[group.id === "crop" && wet ? "cropWet" : group.id]!;
-  const keys = [...text.matchAll(/\{-(\w+)\}/g)].map(([, key]) => key!);
+  const keys = keysIn(text);
   const more = group.more.map((key) => (key === "dryMatter" && wet ? "moisture" : key));
   const helpId = `${idOf([group.id, ...path])}-help`;
   const moreId = `${idOf([group.id, ...path])}-more`;

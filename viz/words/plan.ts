@@ -27,10 +27,11 @@ const PLAN = {
     searchTrucks: "Leave the trucks as they are", searchTractors: "Leave the tractors as they are" } as Readonly<Record<string, string>>,
   tractorsOf: (storage: string) => `Tractors of ${storage} only`,
   sections: {
-    crop: "Crop", fields: "Fields", choppers: "Choppers", trucks: "Trucks and road", storage: "Storage", packing: "Packing", shift: "Shift", breaks: "Break", targets: "Targets", rest: "Herd, cover, money and losses", luckAll: "Luck and breakdowns", search: "Crew search: what to try",
+    plan: "Name of the plan", crop: "Crop", fields: "Fields", choppers: "Choppers", trucks: "Trucks and road", storage: "Storage", packing: "Packing", shift: "Shift", breaks: "Break", targets: "Targets", rest: "Herd, cover, money and losses", luckAll: "Luck and breakdowns", search: "Crew search: what to try",
     breakdownsChoppers: "Choppers", breakdownsTrucks: "Trucks", breakdownsTractors: "Tractors", losses: "Losses", searchTrucks: "Trucks to try", searchTractors: "Tractors to try", searchRest: "Search", searchTargets: "Search", opening: "First rounds", breakdowns: "Breakdowns", variation: "Variation", campaign: "Campaign",
   } as Readonly<Record<string, string>>,
   sentences: {
+    plan: "This plan is called {-name}.",
     crop: "{-kind} at {-dryMatter} dry matter, cut to {-chopLength}.",
     cropWet: "{-kind} at {-moisture} moisture, cut to {-chopLength}.",
     fields: "{-name}: {-area} at {-yield}, {-distance} by road.",
@@ -79,6 +80,7 @@ const PLAN = {
     cutting: "Cutting", weighing: "Weighing", spread: "Spreading", cv: "Coefficient of variation", stages: "Stages", low: "Lower end", mode: "Most frequent", high: "Upper end", shape: "Kind of distribution",
   } as Readonly<Record<string, string>>,
   /** where the last key of a place means something else there */ placed: {
+    name: "Name of the plan",
     "trucks[].kind": "Kind", "storage[].at": "Stands at", "search.trucks.kind": "Kind of truck", "search.tractors.list[].count": "To be had", "search.pace": "Paces", "losses.density": "Density under target",
     "fields[].opening.time": "How long", "fields[].opening.pace": "Share of the usual pace", "variation.load": "Load", "variation.loaded": "Drive loaded", "variation.empty": "Drive empty",
   } as Readonly<Record<string, string>>,
