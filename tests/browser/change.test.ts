@@ -20,6 +20,10 @@ describe("what to change", () => {
     expect(whole.length).toBeGreaterThan(0);
     expect(new Set(whole).size).toBe(whole.length);
     expect(await page.locator(".cards .caution-here").count()).toBeGreaterThan(0);
+    // One day was rehearsed: nothing is said of a hundred, and an earlier end is no time of day.
+    expect((await page.locator(".cards").innerText()).match(/of 100 days/)).toBeNull();
+    expect(await page.locator(".card").first().innerText()).toContain("Packing keeps pace, as it did not before.");
+    expect(await page.locator(".card", { hasText: "start earlier" }).first().locator(".effects").first().innerText()).toMatch(/Clamp closes, h:min\s+−\d:\d\d/);
     const gain = Number(/\+(\d+)/.exec(await card.locator(".better", { hasText: "density" }).locator("dd").innerText())![1]);
     await card.getByRole("button", { name: /^Try it/ }).click();
     await expect.poll(() => answer.innerText(), { timeout: PATIENCE }).not.toBe(before);
@@ -55,6 +59,25 @@ describe("what to change", () => {
     await page.locator("[aria-labelledby=price] table").waitFor({ timeout: PATIENCE });
     expect(await broken(page)).toEqual([]);
     expect(complaints).toEqual([]);
+  });
+
+  it("tells as tried only what is tried on the plan that is shown, also to whoever goes back to the plan before it", async () => {
+    const { page } = await visit("#example=contractor-corn-day");
+    await page.getByRole("link", { name: "What to change" }).click();
+    await page.locator(".card").first().getByRole("button", { name: /^Try it/ }).click();
+    await page.locator(".tried").waitFor();
+    await expect.poll(() => page.url(), { timeout: PATIENCE }).toContain("plan=");
+    // Another sheet and back by the head of the page: it is tried still.
+    await page.getByRole("link", { name: "Day sheet" }).click();
+    await page.getByRole("link", { name: "What to change" }).click();
+    expect(await page.locator(".tried li").count()).toBe(1);
+    await page.goBack();
+    await page.goBack();
+    await page.goBack();
+    await expect.poll(() => page.url(), { timeout: PATIENCE }).not.toContain("plan=");
+    await page.getByRole("link", { name: "What to change" }).click();
+    await page.locator(".card").first().waitFor({ timeout: PATIENCE });
+    expect(await page.locator(".tried").count()).toBe(0);
   });
 
   it("keeps in the address what the reader looks for first, and ranks by it when the page is loaded again", async () => {

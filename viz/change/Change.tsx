@@ -2,7 +2,7 @@
 import { FirstAnswer } from "../page/FirstAnswer.tsx";
 import { PlanLine } from "../page/Verdict.tsx";
 import { textIn } from "../sentences.ts";
-import { findings, units } from "../state.ts";
+import { findings, tried, units } from "../state.ts";
 import { words } from "../words/change.ts";
 import { CrewSearch } from "./CrewSearch.tsx";
 import { Enough } from "./Enough.tsx";
@@ -10,7 +10,7 @@ import { Fixes } from "./Fixes.tsx";
 import { Guesses } from "./Guesses.tsx";
 import { Multiples } from "./Multiples.tsx";
 import { Price } from "./Price.tsx";
-import { keepAll, takeBack, tried } from "./tried.ts";
+import { keepAll, takeBack } from "./tried.ts";
 import "./change.css";
 
 export function Change() {

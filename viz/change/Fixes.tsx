@@ -4,7 +4,7 @@ import { useEffect } from "preact/hooks";
 import type { Fixes as Result, FirstRanking, FixRow } from "../../sim/study/fixes.ts";
 import { EFFECTS } from "../../sim/study/effectnames.ts";
 import type { Effects } from "../../sim/study/effects.ts";
-import { figureLabel, LEAST_GAIN, remedyLabel } from "../../sim/study/figuretext.ts";
+import { LEAST_GAIN, remedyLabel } from "../../sim/study/figuretext.ts";
 import { remediesFor, together } from "../../sim/study/remedies.ts";
 import { LEFT_STANDING } from "../../sim/study/figures.ts";
 import { TableTwin } from "../page/TableTwin.tsx";
@@ -14,7 +14,7 @@ import { findings, order, plan, units } from "../state.ts";
 import { words } from "../words/change.ts";
 import { asking } from "./asked.ts";
 import { CautionTexts } from "./CautionTexts.tsx";
-import { limits, reader, signed } from "./reader.ts";
+import { differenceLabel, limits, reader, signed } from "./reader.ts";
 import { Under } from "./Under.tsx";
 import { checkedPlan, tryOut } from "./tried.ts";
 
@@ -55,7 +55,7 @@ export function Fixes() {
       {result && rows.length === 0 && <p>{words.fixes.nothingHelps}</p>}
       <ol class="cards">{rows.slice(0, most.value).map((row, i) => <Card key={row.id} row={row} told={rows.slice(0, i)} />)}</ol>
       {rows.length > most.value && <button type="button" class="more" onClick={() => { most.value = Infinity; }}>{words.fixes.more(rows.length - most.value)}</button>}
-      {result && <TableTwin name={words.fixes.title} head={[words.fixes.title, ...EFFECTS.map((name) => figureLabel(result.rows.find(({ effects }) => effects)?.effects?.by[name].figure ?? "dryDensity", reader()))]}
+      {result && <TableTwin name={words.fixes.title} head={[words.fixes.title, ...EFFECTS.map((name) => differenceLabel(result.rows.find(({ effects }) => effects)?.effects?.by[name].figure ?? "dryDensity"))]}
         rows={() => result.rows.flatMap((row) => (row.effects ? [[said(row), ...EFFECTS.map((name) => signed(row.effects!.by[name].figure, row.effects!.by[name].mean))]] : []))} />}
       {rest.length > 0 && result && (
         <details class="rest">
@@ -91,7 +91,7 @@ export function Card({ row, tries = true, told = [] }: CardProps) {
         {tries && <button type="button" aria-label={`${words.fixes.try}: ${said(row)}`} onClick={() => tryOut(said(row), changeOf(row))}>{words.fixes.try}</button>}
       </div>
       <EffectList effects={effects} />
-      <p>{of100(before) === of100(after) ? words.fixes.chanceSame(of100(after)) : words.fixes.chance(of100(before), of100(after))}</p>
+      <p>{findings.value?.rehearsals === 1 ? words.fixes.chanceOne(before > 0.5, after > 0.5) : of100(before) === of100(after) ? words.fixes.chanceSame(of100(after)) : words.fixes.chance(of100(before), of100(after))}</p>
       {more && <p class="outside">{words.fixes.standing(quantity(effects.left[1], "mass", units.value))}</p>}
       {row.withoutLayerTerm && <><p class="quiet">{words.fixes.noLayer}</p><EffectList effects={row.withoutLayerTerm} /></>}
       {row.note !== null && <p class="quiet">{textIn(units.value, row.note)}</p>}
@@ -107,7 +107,7 @@ function EffectList({ effects }: { readonly effects: Effects }) {
     <dl class="effects">
       {moved.map((effect) => (
         <div key={effect.figure} class={effect.better === null ? "" : effect.better ? "better" : "worse"}>
-          <dt>{textIn(units.value, figureLabel(effect.figure, reader()))}{effect.better === false && <strong class="outside"> {words.fixes.worse}</strong>}</dt>
+          <dt>{textIn(units.value, differenceLabel(effect.figure))}{effect.better === false && <strong class="outside"> {words.fixes.worse}</strong>}</dt>
           <dd>{signed(effect.figure, effect.mean)} <span class="quiet">{limits(effect.figure, effect)}</span></dd>
         </div>
       ))}

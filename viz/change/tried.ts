@@ -1,18 +1,9 @@
 /** Changes tried on the plan one after another: each can be taken back, together with what was tried after it, as long as they are not kept. */
-import { batch, signal } from "@preact/signals";
+import { batch } from "@preact/signals";
 import type { Scenario } from "../../sim/scenario/types.ts";
 import type { Document } from "../document.ts";
-import type { Edits } from "../controls.ts";
-import { edits, own, plan, rehearsed, rewrite, units } from "../state.ts";
+import { edits, own, plan, rehearsed, rewrite, tried, units } from "../state.ts";
 import { changedDocument } from "./apply.ts";
-
-interface Tried {
-  /** in words, as it stood on its card */ readonly what: string;
-  readonly own: Document | null;
-  readonly edits: Edits;
-}
-
-export const tried = signal<readonly Tried[]>([]);
 
 /** The checked plan that the answer shown is about; null while the answer is still on its way. */
 export const checkedPlan = (): Scenario | null => rehearsed.value?.scenario ?? null;

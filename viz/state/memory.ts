@@ -1,11 +1,11 @@
 /** The address is the page's memory: it is written as things change, and read when somebody changes it. */
 import { batch, effect } from "@preact/signals";
-import { readAddress, writeAddress, type View } from "../address.ts";
+import { PLAIN, readAddress, writeAddress, type View } from "../address.ts";
 import { english } from "../english.ts";
 import { beside } from "./beside.ts";
 import { farms } from "./farms.ts";
 import { now } from "./now.ts";
-import { edits, exampleId, examples, kept, openExample, original, own } from "./plan.ts";
+import { edits, exampleId, examples, kept, openExample, original, own, tried } from "./plan.ts";
 import { cursor, lesson, order, paper, sheet, step, turned, units, wholeOpen } from "./show.ts";
 import { reason, trouble } from "./trouble.ts";
 
@@ -20,6 +20,9 @@ export function addressOf(change: Partial<View> = {}): string {
   const isAnother = change.lesson !== undefined && change.lesson !== lesson.value;
   return location.origin + location.pathname + writeAddress({ ...viewNow(), ...(isAnother ? { turned: {} } : {}), ...change });
 }
+
+/** The reader's own changes alone, as an address would say them. */
+const changesOf = ({ own: whole, edits: some }: Pick<View, "own" | "edits">): string => writeAddress({ ...PLAIN, own: whole, edits: some });
 
 /** The address is written once things have come to rest: browsers refuse more than a few changes a second. */
 const REST = 250;
@@ -55,6 +58,8 @@ addEventListener("hashchange", () => {
     farms.value = said.farms;
   });
   const take = () => batch(() => {
+    // Whoever went back to an earlier plan has left what was tried on this one.
+    if (changesOf(said) !== changesOf({ own: own.value, edits: edits.value })) tried.value = [];
     own.value = said.own;
     edits.value = said.edits;
     cursor.value = said.at;

@@ -30,6 +30,11 @@ export const plan = computed(() => original.value && applyEdits(original.value, 
 /** The reader has changed something. */
 export const changed = computed(() => own.value !== null || Object.keys(edits.value).length > 0);
 
+/** A change that was tried on the plan: in words, as it stood on its card, and the plan before it. */
+export interface Tried { readonly what: string; readonly own: Document | null; readonly edits: Edits }
+/** Changes tried one after another and not kept yet. */
+export const tried = signal<readonly Tried[]>([]);
+
 /** Sets one control to what a document would say; null takes the edit back. */
 export function edit(id: string, value: string | null): void {
   const { [id]: _, ...others } = edits.value;
@@ -66,6 +71,7 @@ export function takeUp({ document, id, example: under, tag }: Aside): void {
   batch(() => {
     aside.value = null;
     layAside();
+    tried.value = [];
     exampleId.value = id;
     example.value = under;
     keptTag.value = tag;
@@ -78,6 +84,7 @@ export async function openExample(id: string): Promise<void> {
   const { document, tag } = await server.opened(id);
   batch(() => {
     layAside();
+    tried.value = [];
     exampleId.value = id;
     keptTag.value = isKept(id) ? tag : null;
     own.value = null;

@@ -1,9 +1,9 @@
 /** What the tickets would change in the plan on the page, taken over at once and taken back. */
 import type { Change, Patch as Patched, Written } from "../../sim/study/tickets/patch.ts";
-import { takeBack, tried, tryPlan } from "../change/tried.ts";
+import { takeBack, tryPlan } from "../change/tried.ts";
 import { at } from "../document.ts";
 import { textIn } from "../sentences.ts";
-import { plan, units } from "../state.ts";
+import { plan, tried, units } from "../state.ts";
 import { capital } from "../words.ts";
 import { ticketWords } from "../words/tickets.ts";
 import { patchedDocument } from "./patched.ts";

@@ -34,6 +34,9 @@ const WORDS = {
     notTried: "Not tried",
     chance: (before: string, after: string) => `Packing keeps pace on ${after} of 100 days instead of ${before}.`,
     chanceSame: (after: string) => `Packing keeps pace on ${after} of 100 days, as before.`,
+    /** of a plan without luck: whether it keeps pace on its one day, before and with the change */
+    chanceOne: (before: boolean, after: boolean) => (after ? `Packing keeps pace, ${before ? "as before" : "as it did not before"}.` : before ? "Packing no longer keeps pace." : "Packing still falls behind."),
+    closes: "Clamp closes, h:min",
     noLayer: "The same, where the layer has no effect:",
     standing: (left: string) => `${left} are left standing.`,
   },
@@ -53,7 +56,7 @@ const WORDS = {
     name: { trucks: "Where the chopper's time goes, by number of trucks", tractors: "Density by number of packing tractors beside the blade" } as Readonly<Record<Over, string>>,
     heads: { trucks: "Trucks", tractors: "Packing tractors" } as Readonly<Record<Over, string>>,
     head: {
-      cutting: "Chopper cutting, %", waitsTrucks: "Waits for trucks, %", waitsStorage: "Waits on the storage, %", truckWaits: "A truck waits, min a trip", idle: "Crew idle, %",
+      cutting: "Chopper cutting, %", waitsTrucks: "Waits for trucks, %", waitsStorage: "Waits on the storage, %", truckWaits: "A truck's wait to tip, min a trip", idle: "Crew idle, %",
       pace: (mass: string) => `Delivered, ${mass}/h`, density: "Density",
     },
     never: "never done",
