@@ -35,7 +35,7 @@ export const MEASURE_WORDS: Readonly<Record<MeasureName, Wording>> = {
   chopperWaiting: { label: "Chopper waiting", as: share, digits: 0 },
   chopperCutting: { label: "Chopper cutting", as: share, digits: 0 },
   chopperWaitingOnStorage: { label: "Chopper waiting on the storage", as: share, digits: 0 },
-  truckWaiting: { label: "A truck waits, each trip", as: minutes, digits: 1 },
+  truckWaiting: { label: "A truck's wait to tip", as: minutes, digits: 1 },
   truckCycle: { label: "A truck's round", as: minutes, digits: 1 },
   apronPeak: { label: "Apron at its fullest", as: tonnes, digits: 0 },
   apronMean: { label: "Apron, mean", as: tonnes, digits: 0 },

@@ -76,7 +76,7 @@ const SHEET = {
     address: "This lesson:",
   },
   /** for any comparison of two densities */
-  scatter: (band: string) => `One caution: clamps packed alike differ more than these two do. 8 of 10 of the first would lie between ${band}. The mean moves all the same.`,
+  scatter: (band: string) => `One caution: clamps packed alike differ more than these two do. 8 of 10 like the first would lie at ${band}. The mean moves all the same.`,
   figuresOwn: { rolled: "Rolling, all tractors", chance: "Chance of the target", daysOfFeed: "Days of feed", spends: "What the farm spends", fed: "Dry matter left to feed" },
   gain: (share: string, more: boolean) => `${share} ${more ? "more" : "less"}`,
   days: "days",
@@ -118,7 +118,7 @@ const LESSONS = {
     explain: {
       faster: (now: string, before: string) => `${now} come in instead of ${before}: the trucks no longer stand in line.`,
       notFaster: (now: string, before: string) => `${now} come in instead of ${before}: delivery did not gain.`,
-      waits: (truck: string, truckBefore: string, chopper: string, chopperBefore: string) => `A truck waits ${truck} a trip instead of ${truckBefore}; the choppers stand ${chopper} of their time instead of ${chopperBefore}.`,
+      waits: (truck: string, truckBefore: string, chopper: string, chopperBefore: string) => `A truck waits ${truck} a trip at the storage instead of ${truckBefore}; the choppers stand ${chopper} of their time instead of ${chopperBefore}.`,
       crew: (rate: string) => `The crew packs ${rate} at target, whoever tips where.`,
       less: (now: string, before: string) => `Each tonne now gets ${now} of rolling instead of ${before}.`,
       looser: (now: string, before: string) => `So the clamp ends at ${now} instead of ${before}. The bottleneck has moved from the tipping place to the tractors.`,
@@ -137,7 +137,7 @@ const LESSONS = {
     exercise: "Who in your yard decides the rule, and who is told? Write down the sentence that you will use on the day.",
     knobs: { roller: "Mass of the roller" },
     explain: {
-      holdPays: (stands: string, waits: string, mass: string, density: string) => `Hold: the chopper stands ${stands} of its time and a truck waits ${waits} a trip. ${mass} come in, at ${density}. The machines that stand pay.`,
+      holdPays: (stands: string, waits: string, mass: string, density: string) => `Hold: the chopper stands ${stands} of its time and a truck waits ${waits} a trip at the storage. ${mass} come in, at ${density}. The machines that stand pay.`,
       holdFree: (mass: string, density: string) => `Hold: the crew keeps up, so nobody waits long. ${mass} come in, at ${density}.`,
       buryPays: (mass: string, density: string, under: string) => `Bury: nobody stands. ${mass} come in, at ${density}; ${under} of it lies under target. The clamp pays, and with it whoever feeds from it.`,
       buryFree: (mass: string, density: string) => `Bury: ${mass} come in, at ${density}. Little of it lies under target: there was nothing to bury.`,
