@@ -89,6 +89,9 @@ describe("the printed day sheet", () => {
     await again.page.locator(".crew .plan-behind").waitFor();
     await expect.poll(() => again.page.locator(".crew").innerText(), { timeout: PATIENCE }).toBe(await first.page.locator(".crew").innerText());
     expect(await first.page.locator(".square").count()).toBe(1);
+    // This server listens to its own machine alone: nobody else gets there by the square, which the screen says and the paper need not.
+    expect(await first.page.locator(".plan-behind").innerText()).toContain("This address opens on this machine only.");
+    expect(back).not.toContain("this machine only");
   });
 });
 
@@ -98,5 +101,13 @@ describe("the day sheet on the screen", () => {
     expect(await page.evaluate("document.documentElement.scrollWidth")).toBeLessThanOrEqual(width);
     expect(await broken(page)).toEqual([]);
     expect(complaints).toEqual([]);
+  });
+
+  it("shows a driver on a phone all that is told of a field, and leaves out what is filled in by hand", async () => {
+    const { page } = await sheet("&example=contractor-corn-day", 375);
+    const table = page.locator("section[aria-labelledby=crew-fields] .scroll");
+    expect(await table.evaluate((box) => box.scrollWidth - box.clientWidth)).toBeLessThanOrEqual(0);
+    expect(await table.getByRole("columnheader", { name: "Moisture, %" }).isVisible()).toBe(true);
+    expect(await page.getByRole("columnheader", { name: "Gate" }).count()).toBe(0);
   });
 });

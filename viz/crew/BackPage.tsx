@@ -53,11 +53,15 @@ export function BackPage({ findings: { cautions, rehearsals, engine, seed, scena
           <h2 id="crew-plan">{address.title}</h2>
           <p class="quiet">{address.made(rehearsals, engine, seed, hash.slice(0, 12))}</p>
           <Address text={printed} />
+          {HERE.test(location.hostname) && <p class="quiet screen-only">{address.here}</p>}
         </div>
       </section>
     </div>
   );
 }
+
+/** Names under which a machine knows itself alone. */
+const HERE = /^(?:localhost|127(?:\.\d+){3}|\[::1\])$/;
 
 /** Letters that may stand on paper, and that a phone still reads out of a square of this size. */
 const LONGEST_TEXT = 420;

@@ -21,7 +21,7 @@ export function Fields({ rows, choppers, units }: { readonly rows: readonly Fiel
             <tr>
               <th scope="col" class="left">{head.field}</th>{choppers > 1 && <th scope="col" class="left">{head.chopper}</th>}
               <th scope="col">{head.start}</th><th scope="col">{head.area}, {unitName("area", units)}</th><th scope="col">{head.mass}, {unitName("mass", units)}</th><th scope="col">{head.loads}</th>
-              <th scope="col">{head.road}, {unitName("distance", units)}</th><th scope="col">{head.moisture}</th><th scope="col" class="left">{head.gate}</th><th scope="col" class="left">{head.wires}</th>
+              <th scope="col">{head.road}, {unitName("distance", units)}</th><th scope="col">{head.moisture}</th><th scope="col" class="left by-hand">{head.gate}</th><th scope="col" class="left by-hand">{head.wires}</th>
             </tr>
           </thead>
           <tbody>
@@ -29,7 +29,7 @@ export function Fields({ rows, choppers, units }: { readonly rows: readonly Fiel
               <tr key={name}>
                 <th scope="row" class="left">{name}</th>{choppers > 1 && <td class="left">{chopper ?? ""}</td>}
                 <td>{start === null ? none : clock(start)}</td><td>{number(area, "area", units)}</td><td>{number(mass, "mass", units)}</td><td>{loads}</td>
-                <td>{number(distance, "distance", units)}</td><td>{number(moisture, "share", units)}</td><td class="fill" /><td class="fill" />
+                <td>{number(distance, "distance", units)}</td><td>{number(moisture, "share", units)}</td><td class="fill by-hand" /><td class="fill by-hand" />
               </tr>
             ))}
           </tbody>

@@ -105,6 +105,7 @@ const CREW = {
     title: "The plan behind this sheet",
     made: (rehearsals: number, engine: string, seed: number, hash: string) => `Rehearsed on ${many(rehearsals, "day")}, engine ${engine}, luck ${seed}, plan ${hash}.`,
     long: (letters: string) => `The address of this plan has ${letters} letters: too long for paper. Keep its file.`,
+    here: "This address opens on this machine only. Started with --host 0.0.0.0, Clampside lets phones and other machines in.",
     square: "The address of this plan, to photograph",
   },
 } as const;
