@@ -50,7 +50,7 @@ const planDifference = difference.extend({
 
 const verdictFigures = z.object({
   chance: z.number(), behindFrom: z.number().nullable().describe("s after midnight"), behindOn: z.number(), paceKept: z.number().describe("kg/s"), offered: z.number().describe("kg/s"),
-  short: z.number().nullable().describe("kg"), room: z.boolean().describe("The wedges have room for what is short."), crews: z.number().describe("Storages that some field leads to first."),
+  short: z.number().nullable().describe("kg"), room: z.boolean().describe("The wedges have room for what is short."), weakest: z.string().nullable().describe("Of several storages, the one whose crew is behind first."),
   density: numberOrNone(), target: z.number(), under: numberOrNone().describe("Share of the mass in lifts under the target."), bottleneck: station,
   standing: numberOrNone(), standingForStorage: numberOrNone(), standingCause: z.string(), whoPays: z.enum(["farm", "contractor"]),
   uncut: z.number().describe("kg"), choppers: z.number(), loads: z.number(), days: z.number(),

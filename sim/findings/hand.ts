@@ -68,12 +68,13 @@ export function broughtTo(scenario: Scenario, storage: number, rate: number): nu
   return share > 0 && scenario.choppers.length === 1 ? rate : rate * share;
 }
 
-/** kg/s that field and road may bring so that no crew gets more than it packs at target. */
-export function paceKept(scenario: Scenario): number {
-  return Math.min(...scenario.storages.map((_, s) => {
+/** kg/s that field and road may bring so that no crew gets more than it packs at target, and the storage whose crew is behind first if they bring more. */
+export function paceKept(scenario: Scenario): { readonly pace: number; readonly weakest: number } {
+  return scenario.storages.reduce((least, _, s) => {
     const brought = broughtTo(scenario, s, 1);
-    return brought > 0 ? packingRateAtTarget(scenario, s) / brought : Infinity;
-  }));
+    const pace = brought > 0 ? packingRateAtTarget(scenario, s) / brought : Infinity;
+    return pace < least.pace ? { pace, weakest: s } : least;
+  }, { pace: Infinity, weakest: 0 });
 }
 
 /** kg/s that field and road would bring to the clamps if the clamps never kept them waiting. */
@@ -91,7 +92,7 @@ export function handCheck(scenario: Scenario, bounds: Bounds, simulated: number)
   });
 }
 
-/** Gap, %, up to which a station counts as working close to its bound. */
+/** Gap, %, up to which a station counts as working close to its bound (assumption of this project). */
 const CLOSE = 15;
 
 function gapInWords(station: Station, ratio: number, tightest: boolean, buries: boolean): string {

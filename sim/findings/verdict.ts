@@ -4,8 +4,9 @@ import { layerSeen, plannedDepth, pushRate, usualLoad } from "../harvest/pace.ts
 import { clockOf } from "./clock.ts";
 import { behindOf } from "../scenario/behind.ts";
 import type { Scenario } from "../scenario/types.ts";
+import { capital } from "../scenario/words.ts";
 import { AT_TARGET_SHARE, LOST_TO_STORAGE, type DayFacts } from "./facts.ts";
-import { capital, counted, meanOver, percent, tonnes } from "./figure.ts";
+import { counted, meanOver, percent, tonnes } from "./figure.ts";
 import { broughtTo, handBounds, offeredRate, paceKept, packingRateAtTarget } from "./hand.ts";
 import { quantile } from "./summary.ts";
 import type { Measure, Station, Verdict } from "./types.ts";
@@ -39,7 +40,7 @@ export function bottleneckOf(scenario: Scenario, days: readonly DayFacts[]): Sta
 
 /** Whether the choppers are slowed, by the rule, to what the crews pack. */
 function isEased(scenario: Scenario): boolean {
-  return behindOf(scenario).eases && paceKept(scenario) < offeredRate(handBounds(scenario));
+  return behindOf(scenario).eases && paceKept(scenario).pace < offeredRate(handBounds(scenario));
 }
 
 /** Of a crew that is behind: whether its blades or its rolling is short. */
@@ -128,7 +129,7 @@ export interface VerdictFigures {
   /** kg/s */ readonly offered: number;
   /** kg */ readonly short: number | null;
   /** whether the wedges have room for what is short */ readonly room: boolean;
-  /** storages that some field leads to first */ readonly crews: number;
+  /** of several storages that some field leads to first, the one whose crew is behind first */ readonly weakest: string | null;
   readonly density: number;
   readonly target: number;
   /** share of the mass in lifts under the target */ readonly under: number;
@@ -147,7 +148,8 @@ export interface VerdictFigures {
 export function verdictFigures(scenario: Scenario, days: readonly DayFacts[], dryDensity: Measure | null): VerdictFigures {
   const behind = days.map((day) => day.behindFrom).filter((at) => at !== null);
   const offered = offeredRate(handBounds(scenario));
-  const kept = paceKept(scenario);
+  const { pace: kept, weakest } = paceKept(scenario);
+  const crews = new Set(scenario.fields.map((field) => field.storages[0])).size;
   const waits = days.reduce((sum, day) => ({
     storage: sum.storage + day.waits.weighing + day.waits.tipping + day.waits.spreading + day.waits.packing, hauling: sum.hauling + day.waits.hauling,
   }), { storage: 0, hauling: 0 });
@@ -157,7 +159,7 @@ export function verdictFigures(scenario: Scenario, days: readonly DayFacts[], dr
     behindOn: behind.length / days.length,
     paceKept: kept, offered,
     ...(offered > kept ? shortOverall(scenario, offered) : { short: 0, room: true }),
-    crews: new Set(scenario.fields.map((field) => field.storages[0])).size,
+    weakest: crews > 1 ? scenario.storages[weakest]!.name : null,
     density: dryDensity?.mean ?? NaN, target: scenario.targets.dryDensity,
     under: meanOver(days, (day) => day.measures.shareUnderTarget),
     bottleneck: bottleneckOf(scenario, days),
@@ -204,13 +206,14 @@ export function headline(figures: VerdictFigures, say: Phrasing = METRIC): strin
 }
 
 /** What the crew keeps pace at, and what would be enough. */
-function enough({ short, room, crews, paceKept: kept, offered }: VerdictFigures, isBehind: boolean, say: Phrasing): string {
+function enough({ short, room, weakest, paceKept: kept, offered }: VerdictFigures, isBehind: boolean, say: Phrasing): string {
   if (short === null) return `the blades cannot spread ${say.rate(offered)}`;
   const isShort = short >= LEAST_SHORT;
-  const [they, keep, pack, are] = crews > 1 ? ["these crews", "keep", "pack", "they are"] : ["this crew", "keeps", "packs", "it is"];
-  const lacks = isShort ? `; at ${say.rate(offered)} ${are} short of ${say.machineMass(short)} of packing tractor${room ? "" : ", more than the wedge has room for"}`
+  const [they, are, wedge] = weakest !== null ? ["these crews keep", "they are", "wedges have"] : ["this crew keeps", "it is", "wedge has"];
+  const lacks = isShort ? `; at ${say.rate(offered)} ${are} short of ${say.machineMass(short)} of packing tractor${room ? "" : `, more than the ${wedge} room for`}`
     : room ? "" : `; for ${say.rate(offered)} the wedge is too narrow`;
-  return `${they} ${isBehind || lacks !== "" ? `${keep} pace at ${say.rate(kept)}` : `${pack} ${say.rate(kept)} at target`}${lacks}`;
+  const first = weakest === null ? "" : `, beyond which the one at ${weakest} falls behind`;
+  return isBehind || lacks !== "" || weakest !== null ? `${they} pace at ${say.rate(kept)}${first}${lacks}` : `this crew packs ${say.rate(kept)} at target`;
 }
 
 /** The verdict of a study. */

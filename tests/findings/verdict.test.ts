@@ -120,7 +120,7 @@ describe("What a crew is short of", () => {
     expect(day.storages.map(({ behindFrom }) => behindFrom === null)).toEqual([false, false]);
     expect(figures.paceKept).toBeCloseTo(packingRateAtTarget(two, 1), 9);
     expect(figures.short).toBeCloseTo(shortOf(two, 0, figures.offered)! + shortOf(two, 1, figures.offered)!, 6);
-    expect(headline(figures)).toMatch(/These crews keep pace at \d+ t\/h; at 139 t\/h they are short of \d+ t of packing tractor\./u);
+    expect(headline(figures)).toMatch(/These crews keep pace at \d+ t\/h, beyond which the one at South bunker falls behind; at 139 t\/h they are short of \d+ t of packing tractor\./u);
   });
 
   it("is more than the wedge has room for where so many tractors would take turns, and then that is said", () => {
