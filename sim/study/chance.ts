@@ -18,3 +18,6 @@ export function chanceOf(often: number, days: number, confidence = 0.95): Chance
   const half = (z * Math.sqrt((share * (1 - share)) / days + (z * z) / (4 * days * days))) / (1 + (z * z) / days);
   return { share, low: often === 0 ? 0 : Math.max(0, middle - half), high: often === days ? 1 : Math.min(1, middle + half) };
 }
+
+/** The share where nothing is left to luck: one day says all. */
+export const chanceWithoutLuck = (often: number, days: number): Chance => ({ share: often / days, low: often / days, high: often / days });

@@ -12,7 +12,7 @@ import type { Scenario } from "../scenario/types.ts";
 import { ENGINE_VERSION } from "../version.ts";
 import { isHopeless, leastTime } from "./bounds.ts";
 import { withLayerTerm } from "./change.ts";
-import { chanceOf, type Chance } from "./chance.ts";
+import { chanceOf, chanceWithoutLuck, type Chance } from "./chance.ts";
 import { NOTICED } from "./effects.ts";
 import { coarseFront } from "./front.ts";
 import { plansOf, type Plan } from "./plans.ts";
@@ -145,7 +145,7 @@ function* lookAgain(base: Scenario, { scenario, layer }: Plan, targets: Targets,
   if (!days || "endless" in days) return { cautions: [], withoutLayerTerm: null };
   const mass = ({ storages }: Scenario, s: number) => storages[s]!.tractors.reduce((sum, tractor) => sum + tractor.mass, 0);
   const heavier = scenario.storages.filter((_, s) => mass(scenario, s) > mass(base, s)).map(cautionOfWeight);
-  const met = (of: readonly DayFacts[]) => chanceOf(of.filter((day) => meets(shortfalls(plain, targets, day))).length, of.length);
+  const met = (of: readonly DayFacts[]) => (isDeterministic(scenario) ? chanceWithoutLuck : chanceOf)(of.filter((day) => meets(shortfalls(plain, targets, day))).length, of.length);
   return {
     cautions: [...heavier, ...cautionsFor(scenario, days).filter(({ id, where }) => !heavier.some((caution) => caution.id === id && caution.where === where))],
     withoutLayerTerm: off && !("endless" in off) ? { density: mean(off.map((day) => day.measures.dryDensity)), chance: met(off) } : null,
@@ -184,8 +184,8 @@ function withoutLuck(records: readonly PlanRecord[], hopeless: readonly boolean[
   return { chosen: best?.index ?? null, fates: records.map(fate), days: records.map(({ length }) => length), allDays: 0, indifference: 0, oftenFrom: 1, decided: true };
 }
 
-function guaranteeOf({ oftenFrom, decided }: Selection, sure: number, lucky: boolean): string {
-  if (!lucky) return "No luck in these days: the plan named is the cheapest of all that meet the targets.";
+function guaranteeOf({ chosen, oftenFrom, decided }: Selection, sure: number, lucky: boolean): string {
+  if (!lucky) return chosen === null ? "No luck in these days: none of the plans meets the targets." : "No luck in these days: the plan named is the cheapest of all that meet the targets.";
   return `Of 100 such searches at least ${PROMISE * 100} name a plan that meets all targets on ${percent(sure, 1)} of days or more, and the cheapest of those that meet them on ${percent(oftenFrom, 1)} `
     + `or more, where that one is cheaper by ${percent(INDIFFERENCE, 1)} or more than any other that might do; of plans that are closer, one may be named. It covers the luck of the day only.`
     + (decided ? "" : " Some plans so near to the asked-for chance that the days did not tell were given up; a cheaper one may be among them.");

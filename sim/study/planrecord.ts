@@ -4,9 +4,10 @@ import type { DayFacts } from "../findings/facts.ts";
 import { summarise } from "../findings/summary.ts";
 import type { Measure } from "../findings/types.ts";
 import { chanceOfTarget } from "../forage/scatter.ts";
-import { chanceOf, type Chance } from "./chance.ts";
+import { chanceOf, chanceWithoutLuck, type Chance } from "./chance.ts";
 import { figureOf } from "./figures.ts";
 import type { Plan } from "./plans.ts";
+import { isDeterministic } from "./rehearsal.ts";
 import type { Fate, Trial } from "./select.ts";
 import { meets, shortfalls, TARGETS, type TargetName, type Targets } from "./targets.ts";
 import type { Days } from "./work.ts";
@@ -82,10 +83,11 @@ export class PlanRecord {
   told(fate: Fate): CrewPlan {
     const { scenario, ...choice } = this.plan;
     const density = summarise(this.facts.map((day) => day.density), "kg/m3");
+    const shareOf = isDeterministic(scenario) ? chanceWithoutLuck : chanceOf;
     const asked = TARGETS.filter((name) => this.facts[0]?.short[name] !== undefined);
     return {
-      ...choice, index: this.index, fate, days: this.length, chance: chanceOf(this.facts.filter(({ short }) => meets(short)).length, this.length),
-      targets: Object.fromEntries(asked.map((name) => [name, chanceOf(this.facts.filter(({ short }) => short[name]! <= 0).length, this.length)])),
+      ...choice, index: this.index, fate, days: this.length, chance: shareOf(this.facts.filter(({ short }) => meets(short)).length, this.length),
+      targets: Object.fromEntries(asked.map((name) => [name, shareOf(this.facts.filter(({ short }) => short[name]! <= 0).length, this.length)])),
       cost: summarise(this.facts.map((day) => day.cost), "per t DM"), density, closedAt: summarise(this.facts.map((day) => day.closedAt), "h"),
       waiting: summarise(this.facts.map((day) => day.waiting), "1"),
       chanceOfTarget: density && chanceOfTarget(density.mean, scenario.targets.dryDensity, scenario.crop.kind),

@@ -10,7 +10,7 @@ import { EndlessDay } from "../harvest/day.ts";
 import { hashOf } from "../scenario/hash.ts";
 import type { Scenario } from "../scenario/types.ts";
 import { ENGINE_VERSION } from "../version.ts";
-import { chanceOf, type Chance } from "./chance.ts";
+import { chanceOf, chanceWithoutLuck, type Chance } from "./chance.ts";
 import { FIGURES, figureOf, type FigureName } from "./figures.ts";
 import { checkedRehearsals, isDeterministic } from "./rehearsal.ts";
 import { Roster } from "./roster.ts";
@@ -105,13 +105,14 @@ export function* precision(scenario: Scenario, options: PrecisionOptions = {}): 
   const closed = summarise(finishes, "h");
   const targets = options.targets ?? plainTargets(scenario);
   const short = days.map((day) => shortfalls(scenario, targets, day));
-  const chances = TARGETS.filter((name) => short[0]![name] !== undefined).map((name) => [name, chanceOf(short.filter((each) => each[name]! <= 0).length, days.length)]);
+  const shareOf = isDeterministic(scenario) ? chanceWithoutLuck : chanceOf;
+  const chances = TARGETS.filter((name) => short[0]![name] !== undefined).map((name) => [name, shareOf(short.filter((each) => each[name]! <= 0).length, days.length)]);
   return {
     engine: ENGINE_VERSION, scenario: { name: scenario.name, hash: hashOf(scenario) }, seed, rehearsals: days.length, reached: isSure() && figures.every((name) => sureness[name]), asked: within,
     sureness, measures,
     spread: {
       closedAt: closed && [closed.p10, quantile(finishes, 0.5), closed.p90],
-      keepsPace: chanceOf(days.filter((day) => day.keepsPace).length, days.length),
+      keepsPace: shareOf(days.filter((day) => day.keepsPace).length, days.length),
       targets: Object.fromEntries(chances) as Partial<Record<TargetName, Chance>>,
     },
     chanceOfTarget: measures.dryDensity ? chanceOfTarget(measures.dryDensity.mean, scenario.targets.dryDensity, scenario.crop.kind) : null,

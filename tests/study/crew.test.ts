@@ -82,6 +82,13 @@ describe("A search without luck", () => {
     expect(byHand.some(({ cost, met }) => !met && cost < best)).toBe(true);
     expect(byHand.some(({ cost, met }) => met && cost > best)).toBe(true);
     expect(result.guarantee).toContain("No luck");
+    // Where nothing is left to luck, one day leaves nothing open.
+    expect(result.chosen!.chance).toEqual({ share: 1, low: 1, high: 1 });
+  });
+
+  it("promises no cheapest plan where none meets the targets", () => {
+    const none = sought({ ...still, targets: { ...still.targets, dryDensity: 380 } });
+    expect([none.chosen, none.guarantee]).toEqual([null, "No luck in these days: none of the plans meets the targets."]);
   });
 
   it("tells a front on which no plan is noticeably beaten in cost, density and finish at once", () => {

@@ -78,6 +78,8 @@ describe("The number of days", () => {
     const result = carryOut(precision(smallDay({ variation: NO_VARIATION })));
     expect(result).toMatchObject({ rehearsals: 1, reached: true });
     expect(Object.keys(result.sureness)).toEqual([...USUAL_FIGURES]);
+    expect(result.spread.keepsPace).toEqual({ share: 0, low: 0, high: 0 });
+    expect(result.spread.targets.crop).toEqual({ share: 1, low: 1, high: 1 });
   });
 
   it("does not depend on how the days are handed out, and tells how far it is", () => {
