@@ -24,9 +24,6 @@ export const upTo = (value: number, decimals: number): string => shortened(forma
 /** A share as per cent, so many decimals kept. */
 export const percent = (share: number, decimals = 0): string => `${upTo(100 * share, decimals)} %`;
 
-/** As it begins a sentence. */
-export const capital = (text: string): string => `${text.charAt(0).toUpperCase()}${text.slice(1)}`;
-
 /** A chance as per cent, never called none or certain: it is a figure of a model. */
 export const likely = (chance: number): string => (chance < 0.005 ? `under ${percent(0.01)}` : chance >= 0.995 ? `over ${percent(0.99)}` : percent(chance));
 
