@@ -26,7 +26,7 @@ export function cautionsFor(scenario: Scenario, days: readonly DayFacts[]): Caut
     ...always(),
     ...scenario.storages.flatMap((storage, s) => atStorage(scenario, storage, s, days)),
     ...onTheRoad(scenario),
-    ...longDays(days),
+    ...longDays(scenario, days),
   ];
 }
 
@@ -164,9 +164,11 @@ function onTheRoad({ trucks, fields }: Scenario): Caution[] {
   }];
 }
 
-function longDays(days: readonly DayFacts[]): Caution[] {
+function longDays({ shift }: Scenario, days: readonly DayFacts[]): Caution[] {
+  // Whoever is there when a day is taken up has been there since the shift began.
+  const attended = (seconds: number, from: number) => (seconds > 0 ? seconds + from - shift.start : 0);
   const attendance = (days[0]?.machines ?? []).map((_, id) =>
-    meanOver(days, (day) => Object.values(day.machines[id]!.seconds).reduce((sum, seconds) => sum + seconds, 0)));
+    meanOver(days, (day) => attended(Object.values(day.machines[id]!.seconds).reduce((sum, seconds) => sum + seconds, 0), day.from)));
   const long = attendance.filter((seconds) => seconds > longShift.value);
   if (long.length === 0) return [];
   return [{

@@ -32,7 +32,7 @@ function daysOf({ scenario, start, seed }: Asked, count: number): readonly RestF
   }
 }
 
-/** The last of the rising steps from..to for which it holds, when it holds up to one of them and not beyond; null when not even for the first. */
+/** The last of the steps 0 to `to` for which it holds, when it holds up to one of them and not beyond; null when not even for the first. */
 function lastThat(holds: (step: number) => boolean, to: number): number | null {
   if (holds(to)) return to;
   if (!holds(0)) return null;

@@ -119,6 +119,13 @@ describe("Cautions", () => {
     expect(find(lasting(10.5), "long-shift")!.text).toMatch(/^1 of \d+ machines is at work .* 10\.5 h/);
   });
 
+  it("count the morning in where a day was taken up at noon: whoever is there has been there", () => {
+    const from = scenario.shift.start + 5 * 3600;
+    const rest = (hours: number) => cautionsFor(scenario, days.map((day) => ({ ...day, from, machines: day.machines.map((machine, i) => ({ ...machine, seconds: i === 0 ? { cutting: hours * 3600 } : {} })) })));
+    expect(find(rest(5), "long-shift")).toBeUndefined();
+    expect(find(rest(5.5), "long-shift")!.text).toMatch(/^1 of \d+ machines is at work .* 10\.5 h/);
+  });
+
   it("stand for each storage by its name", () => {
     const two: Scenario = { ...scenario, storages: [scenario.storages[0]!, { ...scenario.storages[0]!, name: "South", wedge: 2 }] };
     const list = cautionsFor(two, days.map((day) => ({ ...day, storages: [day.storages[0]!, day.storages[0]!] })));
