@@ -47,7 +47,7 @@ export const weighedDay = z.object({
     rows: z.number().describe("As many as tickets and refused rows together."), tickets: z.number(),
     refused: z.array(z.object({ row: z.number(), text: z.string(), because: z.string() })), remarks: z.array(z.object({ row: z.number(), remark: z.string() })),
   }),
-  days: z.array(day), owners: parts, fields: parts, trucks: parts, shapes: z.object({ load: fitted, cycle: fitted, stay: fitted, between: fitted }),
+  days: z.array(day), owners: parts, fields: parts, trucks: parts, storages: parts, shapes: z.object({ load: fitted, cycle: fitted, stay: fitted, between: fitted }),
   judgedDay: z.number().describe("Which of the days was held against the scenario, from 0."),
   patch: z.object({
     changes: z.array(z.object({ path: z.array(z.union([z.string(), z.number()])), value: written, n: z.number().describe("Tickets behind it."), because: z.string(), fit: z.string().nullable().describe("How a shape was chosen; null where the value is none.") })),

@@ -84,7 +84,7 @@ function inWords<T>(work: () => T): T {
 const SHOWN = 12;
 
 function page(result: WeighedDay, system: UnitSystem, c: Colors): string {
-  const { reading, days, owners, fields, trucks, shapes, patch, judgement, judgedDay, scenario, seed, engine } = result;
+  const { reading, days, owners, fields, trucks, storages, shapes, patch, judgement, judgedDay, scenario, seed, engine } = result;
   const out: string[] = [];
   const pen = penFor(system);
   const { wrap, hanging } = pen;
@@ -103,13 +103,15 @@ function page(result: WeighedDay, system: UnitSystem, c: Colors): string {
   if (off.length > 0) out.push(...wrap(`Hours outside what 8 of 10 rehearsed days show, recorded and expected ${displayUnit("mass", system)}: ${off.map(({ from, recorded, predicted }) => `${clockOf(from)} ${tonnes(recorded, 0)} (${tonnes(predicted, 0)})`).join(", ")}.`, 2));
   if (judgement.explained.length > 0) {
     title("What would explain it");
-    for (const { what, closes } of judgement.explained) out.push(...hanging(`  ${`${formatNumber(closes * 100, 0).replace("-", MINUS)} %`.padStart(6)}  `, what));
+    const shares = judgement.explained.map(({ closes }) => `${formatNumber(closes * 100, 0).replace("-", MINUS)} %`);
+    const width = Math.max(6, ...shares.map(({ length }) => length));
+    judgement.explained.forEach(({ what }, i) => out.push(...hanging(`  ${shares[i]!.padStart(width)}  `, what)));
     out.push(c.dim("  share of the difference that it takes away, one change at a time"));
   }
 
   title("What the tickets tell");
   for (const [i, day] of days.entries()) out.push(...dayLines(day, days.length > 1 ? `Day ${i + 1}: ` : "", pen));
-  for (const [name, parts] of [["owner", owners], ["field", fields], ["truck", trucks]] as const) {
+  for (const [name, parts] of [["owner", owners], ["field", fields], ["truck", trucks], ["storage", storages]] as const) {
     if (parts.some((part) => part.name !== null)) out.push(...wrap(`By ${name}: ${parts.map(partWords).join("; ")}.`, 2));
   }
   title("Shapes");
@@ -140,4 +142,4 @@ function dayLines({ first, last, loads, tonnes, tonnesPerHour, loadsPerHour, ste
   return wrap(`${head}${formatNumber(loads, 0)} loads, ${formatNumber(tonnes, 1)} t from ${clockOf(first)} to ${clockOf(last)}; ${sentence}.`, 2);
 }
 
-const partWords = ({ name, loads, tonnes }: Part): string => `${name ?? "nobody named"} ${formatNumber(tonnes, 1)} t in ${loads}`;
+const partWords = ({ name, loads, tonnes }: Part): string => `${name ?? "not named"} ${formatNumber(tonnes, 1)} t in ${loads === 1 ? "one load" : `${formatNumber(loads, 0)} loads`}`;

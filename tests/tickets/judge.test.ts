@@ -101,6 +101,25 @@ describe("A stretch without a load", () => {
     const again = withoutStops(late, [{ from: at, to: before[13]!.at + 3000, worked: gap + 3000, onDays: 0, inWords: "" }], gap);
     again.forEach((weighing, i) => expect(weighing.at).toBeCloseTo(before[i]!.at, 6));
   });
+
+  it("is taken out of a day in hours of work: the shift's own break stays where it is, and whoever stood at the storage all that time stood there as long as usual", () => {
+    const [hour, pause] = [3600, { at: 12 * 3600, for: 1800 }];
+    const load = (at: number, out: number): Weighing => ({ truck: "A", at, out, mass: 15_000 });
+    const stop = { from: 9 * hour, to: 10 * hour, worked: hour, onDays: 0, inWords: "" };
+    const recorded = [load(8.5 * hour, 8.5 * hour + 240), load(9 * hour, 9 * hour + 3000), load(10 * hour, 10 * hour + 240), load(12 * hour - 60, 12 * hour + 2040), load(14 * hour, 14 * hour + 240)];
+    const without = withoutStops(recorded, [stop], 600, [pause]);
+    expect(without.map(({ at }) => at)).toEqual([8.5 * hour, 9 * hour, 9 * hour + 600, 11 * hour + 540, 13 * hour + 600]);
+    expect(without.map(({ at, out }) => out! - at)).toEqual([240, 240, 240, 300, 240]);
+  });
+
+  it("explains most of a day that everybody stood still on, wherever the trucks stood and whatever break the shift has", () => {
+    const stood = { ...MEADOW, shift: { ...MEADOW.shift, breaks: [{ at: 9.2 * 3600, for: 2400 }, ...MEADOW.shift.breaks] } };
+    for (const rehearsal of [0, 1, 2]) {
+      const { explained, inWords } = judged(dayOf(stood, rehearsal), MEADOW, 100);
+      expect(explained[0]).toMatchObject({ input: "stop" });
+      expect(explained[0]!.closes, inWords.join("\n")).toBeGreaterThan(0.95);
+    }
+  });
 });
 
 describe("What would explain a day that is off", () => {

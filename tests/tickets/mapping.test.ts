@@ -64,7 +64,9 @@ describe("the unit of masses", () => {
 
   it("is asked when it stands nowhere, and when it is tons, of which there are two", () => {
     expect(about(file("Time;Truck;Net", "07:10;A;15980"))).toEqual(["unit"]);
-    expect(about(file("Time;Truck;Net tons", "07:10;A;15.98"))).not.toEqual([]);
+    expect(asked(file("Time;Truck;Gross Tons;Tare Tons;Net Tons", "07:10;A;26.5;9.5;17.0")).map(({ about: what, sentence }) => [what, sentence])).toEqual([
+      ["unit", "The masses are in tons, as \"Gross Tons\" says. Which unit is it, kg, t, lb or ton? (t is 1,000 kg, ton 2,000 lb.)"]]);
+    expect(masses(file("Time;Truck;Net ton", "07:10;A;17.5"), { unit: "ton" })[0]).toBeCloseTo(17.5 * 2000 * 0.45359237, 6);
     expect(asked(file("Time;Truck;Net", "07:10;A;17.5 tons"))[0]!.sentence).toContain("(t is 1,000 kg, ton 2,000 lb.)");
     expect(masses(file("Time;Truck;Net", "07:10;A;17.5"), { unit: "ton" })[0]).toBeCloseTo(17.5 * 2000 * 0.45359237, 6);
   });

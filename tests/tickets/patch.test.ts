@@ -60,6 +60,8 @@ describe("What tickets change in a scenario", () => {
   it("leaves the rest of the file as it was, comments and all, and says behind each value how many tickets it comes from", () => {
     const written = patchedText(text, patch);
     expect(written).toContain("# One long field, one bunker");
+    expect(written).toContain("weighing: {time: 1 min, lanes: 1}");
+    expect(patchedText(text.replaceAll("{", "{ ").replaceAll("}", " }"), patch)).toContain("weighing: { time: 1 min, lanes: 1 }");
     expect(written).toContain(`# From weigh tickets: trucks[0].load, ${patch.changes[0]!.n} tickets`);
     const { trucks, variation, ...rest } = patched;
     const { trucks: before, variation: varied, ...same } = MEADOW;
@@ -84,6 +86,13 @@ describe("What tickets change in a scenario", () => {
     expect(patchOf(MEADOW, weighings.map((each) => ({ ...each, out: null }))).cannot.join("\n")).toContain("when a truck came and not when it left");
     const two = { ...MEADOW, trucks: [...MEADOW.trucks, { ...MEADOW.trucks[0]!, kind: "Other" }] };
     expect(patchOf(two, weighings).changes).toEqual([]);
+  });
+
+  it("counts one truck as one, and says of those that left as they came that nothing is known", () => {
+    const stays = (...outs: readonly (number | null)[]) => patchOf(MEADOW, outs.map((out, i) => load(i * 600, out === null ? null : i * 600 + out))).cannot.find((sentence) => sentence.startsWith("The time to tip"));
+    expect(stays(700, 700, 600)).toBe("The time to tip: only one truck found nobody at the storage, and of the others it is not known how long they waited.");
+    expect(stays(300, 700, 600)).toContain("only 2 trucks found nobody at the storage");
+    expect(stays(0, 0, 0)).toBe("The time to tip: no ticket has a truck at the storage for any time at all.");
   });
 
   it("does not put more into a truck than its volume holds", () => {

@@ -63,6 +63,19 @@ describe("a row of tickets", () => {
   });
 });
 
+describe("numbers and names", () => {
+  it("may begin anew each day: a number is another ticket's on another day", () => {
+    const { tickets, refused } = read("1;2026-09-14;07:10;;A;;;;15980", "1;2026-09-15;07:10;;A;;;;15210", "1;2026-09-15;07:10;;A;;;;15210");
+    expect(tickets.map(({ row }) => row)).toEqual([2, 3, 4]);
+    expect(refused).toMatchObject([{ row: 5, because: "It is weighed twice: row 4 has the same number." }]);
+  });
+
+  it("are one truck's, or one owner's, however they are capitalised and spaced; the spelling that came first stays", () => {
+    const { tickets } = readTickets("Time;Truck;Customer;Gross kg;Tare kg\n07:10;Tipper 1;Upper Farm;25180;9200\n07:40;TIPPER  1;upper farm;25000;\n");
+    expect(tickets).toMatchObject([{ truck: "Tipper 1", owner: "Upper Farm" }, { truck: "Tipper 1", owner: "Upper Farm", mass: 15_800 }]);
+  });
+});
+
 describe("times over midnight", () => {
   const times = (head: string, ...rows: string[]) => readTickets(`${[head, ...rows].join("\n")}\n`).tickets.map(({ row, at }) => [row, at / 3600]);
 
@@ -74,6 +87,13 @@ describe("times over midnight", () => {
 
   it("are read backwards where the newest stands first", () => {
     expect(times("Time;Net kg", "00:30;11000", "23:30;11001", "23:00;11002", "22:00;11003", "21:00;11004")).toEqual([[6, 21], [5, 22], [4, 23], [3, 23.5], [2, 24.5]]);
+  });
+
+  it("are read backwards where the newest stands first under dates too, be they those that the shift began on", () => {
+    const head = "Date;Time;Truck;Gross kg;Tare kg";
+    const rows = ["2026-09-15;17:10;A;20100;9000", "2026-09-14;00:30;A;20000;", "2026-09-14;23:30;A;20010;", "2026-09-14;22:30;A;20020;9000"];
+    expect(times(head, ...rows)).toEqual([[5, 22.5], [4, 23.5], [3, 24.5], [2, 41 + 10 / 60]]);
+    expect(times(head, ...[...rows].reverse())).toEqual([[2, 22.5], [3, 23.5], [4, 24.5], [5, 41 + 10 / 60]]);
   });
 
   it("may lie between coming and leaving", () => {

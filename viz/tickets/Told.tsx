@@ -45,7 +45,7 @@ export function Told({ worked: { reading, scenario, weighed } }: { readonly work
       <div class="two">
         <DayTable day={weighed.days[place]!} midnight={midnight} />
         <div class="part-tables">
-          {(["owner", "field", "truck"] as const).map((key) => <Parts key={key} name={words.parts[key]} parts={weighed[`${key}s`]} />)}
+          {(["owner", "field", "truck", "storage"] as const).map((key) => <Parts key={key} name={words.parts[key]} parts={weighed[`${key}s`]} />)}
         </div>
       </div>
       <HourBars name={w.title} what={w.what} unit={w.loads} bars={hours.map(({ from, loads }) => ({ from, value: loads }))} gaps={gaps}

@@ -82,7 +82,7 @@ const WORDS = {
     notTold: "not on the tickets",
     gapsTitle: "Longest without a load",
     gap: (from: string, to: string, span: string) => `${from} to ${to}: ${span} of work`,
-    parts: { owner: "By owner", field: "By field", truck: "By truck" },
+    parts: { owner: "By owner", field: "By field", truck: "By truck", storage: "By storage" },
     partHead: ["", "Loads", "Weighed"],
     nobody: "not named",
   },

@@ -1,5 +1,5 @@
 /** Which input, were it another, would bring the rehearsed days nearest to the recorded one: one at a time, rehearsed anew. */
-import { mean, sampleStandardDeviation } from "simple-statistics";
+import { mean, median, sampleStandardDeviation } from "simple-statistics";
 import { clockOf } from "../../findings/clock.ts";
 import { percent } from "../../findings/figure.ts";
 import type { Scenario } from "../../scenario/types.ts";
@@ -7,7 +7,7 @@ import { formatNumber } from "../../scenario/units.ts";
 import { withPace, withTrucks } from "../change.ts";
 import type { Stoppage } from "./judge.ts";
 import { JUDGED_NAMES, judgedOf, type JudgedName } from "./judged.ts";
-import { measureDay, type DayOfLoads, type Pause, type Weighing } from "./loads.ts";
+import { measureDay, staysOf, workBefore, workedBetween, type DayOfLoads, type Pause, type Weighing } from "./loads.ts";
 import { fullLoads } from "./patch.ts";
 
 /** Which inputs are tried; `stop` is none: it is the recorded day without its stops. */
@@ -49,16 +49,26 @@ export function explanations(scenario: Scenario, recorded: readonly Weighing[], 
   tried.push(another("yield", `a yield of ${percent(more)} of that in the plan`, { ...scenario, fields: scenario.fields.map((field) => ({ ...field, yield: field.yield * more })) }));
   if (stoppages.length > 0) {
     const what = stoppages.length === 1 ? `the stop from ${clockOf(stoppages[0]!.from)} to ${clockOf(stoppages[0]!.to)}` : "the stops";
-    tried.push({ what, input: "stop", scenario: null, recorded: withoutStops(recorded, stoppages, real.between ? real.between.mean * 60 : 0) });
+    tried.push({ what, input: "stop", scenario: null, recorded: withoutStops(recorded, stoppages, real.between ? real.between.mean * 60 : 0, scenario.shift.breaks) });
   }
   return tried;
 }
 
-/** The recorded day as it would have gone on: what came after a stop comes earlier by what the stop was longer than usual. */
-export function withoutStops(recorded: readonly Weighing[], stoppages: readonly Stoppage[], usual: number): Weighing[] {
+/**
+ * The recorded day as it would have gone on: what came after a stop comes earlier by the work that the stop was longer than usual, and the breaks of the
+ * shift stay where they are. A truck that stood at the storage meanwhile stood there as long as trucks usually do.
+ */
+export function withoutStops(recorded: readonly Weighing[], stoppages: readonly Stoppage[], usual: number, pauses: readonly Pause[] = []): Weighing[] {
+  const stays = staysOf(recorded, pauses);
+  const usualStay = stays.length > 0 ? median(stays) : 0;
+  const lost = (stop: Stoppage) => Math.max(0, stop.worked - usual);
   return recorded.map((weighing) => {
-    const by = stoppages.reduce((sum, stop) => sum + (weighing.at >= stop.to ? Math.max(0, stop.worked - usual) : 0), 0);
-    return { ...weighing, at: weighing.at - by, out: weighing.out === null ? null : weighing.out - by };
+    const by = stoppages.reduce((sum, stop) => sum + (weighing.at >= stop.to ? lost(stop) : 0), 0);
+    const at = workBefore(weighing.at, by, pauses);
+    if (weighing.out === null) return { ...weighing, at };
+    const stay = workedBetween(weighing.at, weighing.out, pauses);
+    const during = stoppages.reduce((sum, stop) => sum + (weighing.at < stop.to && weighing.out! > stop.from ? lost(stop) : 0), 0);
+    return { ...weighing, at, out: during > 0 ? at + Math.max(Math.min(stay, usualStay), stay - during) : workBefore(weighing.out, by, pauses) };
   });
 }
 

@@ -25,10 +25,11 @@ const HEADINGS: Readonly<Record<ColumnName, readonly string[]>> = {
 /** Rows among which the headings are looked for: exports begin with a title, an address, a day of printing. */
 export const WITHIN = 20;
 
-/** What a heading calls its column, null when no word of it is known, and the unit behind it. */
-export function headingOf(head: string): { readonly name: ColumnName | null; readonly unit: MassUnit | null } {
+/** What a heading calls its column, null when no word of it is known, and the unit behind it; `tons` where that is a word that some mean one unit by and some another. */
+export function headingOf(head: string): { readonly name: ColumnName | null; readonly unit: MassUnit | null; readonly tons: boolean } {
   const words = head.toLowerCase().replace(/[()[\]{}.,:;/_#-]+/gu, " ").trim().split(/\s+/u);
   const unit = words.length > 1 ? unitNamed(words.at(-1)!) : null;
-  const plain = (unit === null ? words : words.slice(0, -1)).join(" ");
-  return { name: COLUMNS.find((column) => HEADINGS[column].includes(plain)) ?? null, unit };
+  const tons = words.length > 1 && /^tons?$/u.test(words.at(-1)!);
+  const plain = (unit === null && !tons ? words : words.slice(0, -1)).join(" ");
+  return { name: COLUMNS.find((column) => HEADINGS[column].includes(plain)) ?? null, unit, tons };
 }

@@ -74,6 +74,22 @@ export function workedBetween(from: number, to: number, pauses: readonly Pause[]
   return worked;
 }
 
+/** The instant from which `work` seconds of work lead to this one; the pauses are those of every day, in their order. */
+export function workBefore(instant: number, work: number, pauses: readonly Pause[]): number {
+  let [to, left] = [instant, work];
+  for (let midnight = Math.floor(instant / DAY) * DAY; left > 0; midnight -= DAY) {
+    for (const pause of [...pauses].reverse()) {
+      const end = Math.min(to, midnight + pause.at + pause.for);
+      if (end <= midnight + pause.at) continue;
+      if (to - end >= left) return to - left;
+      left -= to - end;
+      to = midnight + pause.at;
+    }
+    if (to - midnight >= left || midnight < 0) return to - left;
+  }
+  return to;
+}
+
 /** Every stretch between two weighings. */
 export const gapsOf = (weighings: readonly Weighing[], pauses: readonly Pause[] = []): Gap[] =>
   weighings.slice(1).map(({ at }, i) => ({ from: weighings[i]!.at, to: at, worked: workedBetween(weighings[i]!.at, at, pauses) }));

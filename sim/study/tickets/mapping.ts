@@ -71,7 +71,7 @@ export function mapColumns({ delimiter, rows }: Sheet, answers: Answers = {}): M
   const masses = cellsOf(...MASSES);
   const decimal = decimalOf(masses, answers.decimal);
   const dates = datesOf(cellsOf("date", "time", "dateOut", "timeOut").flatMap(({ row, text }) => (momentParts(text).date === null ? [] : [{ row, text: momentParts(text).date! }])), answers.dates);
-  const unit = unitOf(masses, found.filter(({ name }) => (MASSES as readonly string[]).includes(name)), answers.unit);
+  const unit = unitOf(masses, found.filter(({ name }) => (MASSES as readonly string[]).includes(name)), heading, answers.unit);
   return {
     questions: [...questions, ...[decimal, dates, unit].flatMap(({ question }) => question ?? [])], rows: under,
     mapping: {
@@ -90,18 +90,18 @@ const filled = ({ cells }: Row): number => cells.filter((cell) => cell.trim() !=
 /** Stands above the headings: under half of what the fullest row has (assumption of this project). */
 const isTitle = (row: Row, widest: number): boolean => 2 * filled(row) < widest;
 
-interface Column { readonly name: ColumnName; readonly at: number; readonly said: boolean; readonly unit: MassUnit | null }
+interface Column { readonly name: ColumnName; readonly at: number; readonly said: boolean; readonly unit: MassUnit | null; readonly tons: boolean }
 
 function columnsOf(cells: readonly string[], { columns: wishes = {} }: Answers): Column[] {
   const heads = cells.map((cell) => cell.trim());
   const said = COLUMNS.flatMap((name): Column[] => {
     const wish = wishes[name]?.trim().toLowerCase();
     const at = wish === undefined || wish === "" ? -1 : placeOf(wish, heads);
-    return at < 0 ? [] : [{ name, at, said: true, unit: headingOf(heads[at]!).unit }];
+    return at < 0 ? [] : [{ ...headingOf(heads[at]!), name, at, said: true }];
   });
   const found = heads.flatMap((head, at): Column[] => {
-    const { name, unit } = headingOf(head);
-    return name === null || wishes[name] !== undefined || said.some((column) => column.at === at) ? [] : [{ name, at, said: false, unit }];
+    const { name, ...units } = headingOf(head);
+    return name === null || wishes[name] !== undefined || said.some((column) => column.at === at) ? [] : [{ name, at, said: false, ...units }];
   });
   return [...said, ...found].sort((a, b) => a.at - b.at);
 }
@@ -163,13 +163,15 @@ function datesOf(dates: readonly Said[], said?: DateOrder): Settled<DateOrder> {
   } };
 }
 
-function unitOf(masses: readonly Said[], columns: readonly Column[], said?: MassUnit): Settled<MassUnit> {
+function unitOf(masses: readonly Said[], columns: readonly Column[], heading: readonly string[], said?: MassUnit): Settled<MassUnit> {
   if (said !== undefined) return { is: said, words: `Masses in ${said}, as said.` };
   const ask = (sentence: string): Settled<MassUnit> => ({ is: null, words: "", question: { about: "unit", answers: MASS_UNITS, sentence: `${sentence} Which unit is it, ${listed(MASS_UNITS)}? (t is 1,000 kg, ton 2,000 lb.)` } });
   const headed = [...new Set(columns.map(({ unit }) => unit))];
   const bare = masses.find(({ text }) => !/\p{L}\.?$/u.test(text));
   const ton = masses.find(({ text }) => /\btons?\.?$/iu.test(text));
   if (ton) return ask(`The masses are in tons, ${shown(ton)}.`);
+  const inTons = columns.find(({ tons }) => tons);
+  if (inTons && bare) return ask(`The masses are in tons, as "${clipped(heading[inTons.at]!)}" says.`);
   const [unit] = headed.filter((each) => each !== null);
   if (headed.length > 1 && bare) return ask("The headings name no unit for some of the masses, or not the same for all.");
   if (unit !== undefined) return { is: unit, words: `Masses in ${unit}, as the headings say.` };

@@ -80,7 +80,8 @@ export function patchOf(scenario: Scenario, weighings: readonly Weighing[]): Pat
   const lone = loneStays(weighings, scenario.shift.breaks).filter((stay) => stay > 0);
   if (!weighings.some(({ out }) => out !== null)) cannot.push("The time to tip: the tickets tell when a truck came and not when it left.");
   else if (!oneKind) cannot.push("The time to tip: the scenario has several kinds of truck.");
-  else if (lone.length < FEWEST_MEAN) cannot.push(`The time to tip: only ${lone.length} trucks found nobody at the storage, and of the others it is not known how long they waited.`);
+  else if (lone.length === 0) cannot.push("The time to tip: no ticket has a truck at the storage for any time at all.");
+  else if (lone.length < FEWEST_MEAN) cannot.push(`The time to tip: only ${lone.length === 1 ? "one truck" : `${lone.length} trucks`} found nobody at the storage, and of the others it is not known how long they waited.`);
   else {
     changes.push({ path: ["trucks", 0, "tip"], value: `${formatNumber(meanOf(lone) / 60, 2)} min`, n: lone.length, because: "mean time from the scale until it left, of trucks that found nobody at the storage", fit: null });
     vary("tip", lone, "stays of trucks alone at the storage");

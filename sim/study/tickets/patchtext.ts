@@ -11,5 +11,6 @@ export function patchedText(text: string, { changes }: Patch): string {
   for (const { path, value } of changes) document.setIn(path, document.createNode(value, typeof value === "string" ? {} : { flow: true }));
   const told = changes.map(({ path, n, because }) => ` From weigh tickets: ${pathOf(path)}, ${n} tickets, ${because}`).join("\n");
   if (told !== "") document.commentBefore = document.commentBefore ? `${document.commentBefore}\n\n${told}` : told;
-  return document.toString({ lineWidth: 0 });
+  // Pairs in braces are written as the file has them, close or with blanks.
+  return document.toString({ lineWidth: 0, flowCollectionPadding: !/\{\S[^{}]*\}/u.test(text) });
 }

@@ -77,6 +77,7 @@ class RowReader {
   /** rows whose tare is the one that the scale keeps */ readonly keptTares: number[] = [];
   /** kg by truck, as last weighed or kept */ readonly #tares = new Map<string, { readonly kg: number; readonly row: number }>();
   readonly #seen = new Map<string, number>();
+  /** names as they were first spelt, by column and without capitals and blanks that tell nothing apart */ readonly #spelt = new Map<string, string>();
   /** of the ticket before; `written`: its day as the file has it, `carry`: days that a date kept over midnight has fallen behind */
   #before: Before = { day: 0, clock: -1, written: null, carry: 0 };
 
@@ -84,10 +85,16 @@ class RowReader {
     this.#mapping = mapping;
   }
 
-  /** Without dates, whether times fall from row to row more often than they rise. */
+  /** Whether days, and times of one day, fall from row to row more often than they rise. */
   isNewestFirst(rows: readonly Row[]): boolean {
-    const clocks = rows.flatMap((row) => (momentParts(this.#cell(row, "time")).date === null && this.#cell(row, "date") === "" ? [clockIn(this.#cell(row, "time"))] : [])).filter((clock) => clock !== null);
-    const steps = clocks.slice(1).map((clock, i) => clock - clocks[i]!).filter((step) => step !== 0 && Math.abs(step) < PAST_MIDNIGHT);
+    const moments = rows.flatMap((row) => {
+      const { date, clock } = momentParts(this.#cell(row, "time"));
+      const at = clock === null ? null : clockIn(clock);
+      const written = date ?? this.#cell(row, "date");
+      const day = written === "" || this.#mapping.dates === null ? 0 : dayOf(written, this.#mapping.dates);
+      return at === null || day === null ? [] : [{ day, at }];
+    });
+    const steps = moments.slice(1).map(({ day, at }, i) => (day - moments[i]!.day) * DAY || (Math.abs(at - moments[i]!.at) < PAST_MIDNIGHT ? at - moments[i]!.at : 0)).filter((step) => step !== 0);
     return steps.filter((step) => step < 0).length > steps.length / 2;
   }
 
@@ -106,23 +113,32 @@ class RowReader {
     const used = row.cells.findLastIndex((cell) => cell.trim() !== "") + 1;
     if (row.cells.length < width || used > width) throw new Refused(`It has ${row.cells.length} values where the heading has ${width}.`);
     const word = (name: ColumnName) => this.#cell(row, name) || null;
-    const truck = word("truck");
+    const nameIn = (name: "truck" | "owner" | "field" | "storage") => this.#nameIn(row, name);
+    const truck = nameIn("truck");
     const notes: string[] = [];
     const mass = this.#massOf(row, truck, notes);
     const { at, before } = this.#timeOf(row);
     if (before.carry > 0) notes.push("Its date is still that of before midnight: it was taken as the next day's.");
     const out = this.#leaving(row, at);
-    this.#refuseTwice(row, [word("ticket") ?? ""].filter(Boolean).map((id) => `ticket ${id}`).concat(truck === null ? [] : [`${truck} at ${at}`]));
+    this.#refuseTwice(row, [word("ticket") ?? ""].filter(Boolean).map((id) => `ticket ${id} of day ${Math.floor(at / DAY)}`).concat(truck === null ? [] : [`${truck} at ${at}`]));
     if (truck === null && this.#mapping.columns.truck !== undefined) notes.push("No truck is named: it counts, but for no round.");
     this.#before = before;
     this.remarks.push(...notes.map((remark) => ({ row: row.row, remark })));
     if (this.#cell(row, "tare") === "" && this.#cell(row, "storedTare") !== "") this.keptTares.push(row.row);
-    return { row: row.row, truck, at, out, mass, owner: word("owner"), field: word("field"), storage: word("storage") };
+    return { row: row.row, truck, at, out, mass, owner: nameIn("owner"), field: nameIn("field"), storage: nameIn("storage") };
   }
 
   #cell({ cells }: Row, name: ColumnName): string {
     const at = this.#mapping.columns[name];
     return at === undefined ? "" : (cells[at] ?? "").trim();
+  }
+
+  #nameIn(row: Row, column: ColumnName): string | null {
+    const name = this.#cell(row, column).replace(/\s+/gu, " ");
+    if (name === "") return null;
+    const key = `${column} ${name.toLowerCase()}`;
+    if (!this.#spelt.has(key)) this.#spelt.set(key, name);
+    return this.#spelt.get(key)!;
   }
 
   /** What a cell says; null for an empty one. */

@@ -11,6 +11,7 @@ export interface Weighed {
   readonly owners: readonly Part[];
   readonly fields: readonly Part[];
   readonly trucks: readonly Part[];
+  readonly storages: readonly Part[];
   /** shapes: t of full loads, min of the others; null where there is too little to fit */ readonly shapes: Readonly<Record<"load" | "cycle" | "stay" | "between", FittedSample | null>>;
 }
 
@@ -21,7 +22,7 @@ export function weighed({ tickets, ...reading }: TicketReading, breaks: readonly
   return {
     reading: { ...reading, tickets: tickets.length },
     days: days.map((day) => measureDay(day, breaks)),
-    owners: partsBy(tickets, "owner"), fields: partsBy(tickets, "field"), trucks: partsBy(tickets, "truck"),
+    owners: partsBy(tickets, "owner"), fields: partsBy(tickets, "field"), trucks: partsBy(tickets, "truck"), storages: partsBy(tickets, "storage"),
     shapes: {
       load: fit(fullLoads(tickets), 1000), cycle: fit(days.flatMap((day) => roundsOf(day, breaks)), 60), stay: fit(staysOf(tickets, breaks), 60),
       between: fit(days.flatMap((day) => gapsOf(day, breaks).map(({ worked }) => worked)), 60),
