@@ -98,6 +98,16 @@ describe("What tickets change in a scenario", () => {
   it("does not put more into a truck than its volume holds", () => {
     const small = { ...MEADOW, trucks: MEADOW.trucks.map((kind) => ({ ...kind, volume: 40 })) };
     expect(patchOf(small, weighings).cannot.join("\n")).toContain("its volume holds 13.60 t at the loose density of the file. One of the two is wrong there.");
+    // Filled to its volume, a truck brings that much give or take the luck of its loads.
+    const filled: Scenario = { ...MEADOW, trucks: MEADOW.trucks.map((kind) => ({ ...kind, volume: 16_000 / MEADOW.crop.looseDensity, load: 18_000 })) };
+    const masses = (by: number) => Array.from({ length: 40 }, (_, i) => load(i * 600, null, 16_000 + by + (i % 2 === 0 ? 500 : -500)));
+    for (const by of [-50, 50]) {
+      const { changes, cannot } = patchOf(filled, masses(by));
+      expect(changes.filter(({ path }) => path[0] === "trucks")).toEqual([]);
+      expect(cannot[0]).toBe(`The mass that a truck may carry: its volume is full first, by the file at 16.00 t, and the ${by < 0 ? "15.95" : "16.05"} t on the tickets bear that out.`);
+    }
+    expect(patchOf(filled, masses(400)).cannot[0]).toContain("One of the two is wrong there.");
+    expect(patchOf(filled, masses(-400)).changes[0]).toMatchObject({ path: ["trucks", 0, "load"], value: "15.60 t" });
   });
 });
 

@@ -1,5 +1,5 @@
 /** What tickets can say about a scenario's inputs, as changes of its file with the size of the sample behind each, and what they cannot. */
-import { median } from "simple-statistics";
+import { median, sampleStandardDeviation } from "simple-statistics";
 import type { Shape } from "../../kernel/shapes.ts";
 import { ACTIVITIES, type Activity, type Scenario } from "../../scenario/types.ts";
 import { formatNumber } from "../../scenario/units.ts";
@@ -57,6 +57,10 @@ export function loneStays(weighings: readonly Weighing[], pauses: readonly Pause
   });
 }
 
+/** A mean of values bears out what was expected when it lies within so many of its standard errors; the usual level, common practice, no source. */
+const WITHIN = 2;
+const bearOut = (values: readonly number[], expected: number): boolean => Math.abs(meanOf(values) - expected) <= WITHIN * sampleStandardDeviation(values as number[]) / Math.sqrt(values.length);
+
 /** What the weighings of one or more days say about this scenario. */
 export function patchOf(scenario: Scenario, weighings: readonly Weighing[]): Patch {
   const changes: Change[] = [];
@@ -73,6 +77,7 @@ export function patchOf(scenario: Scenario, weighings: readonly Weighing[]): Pat
   const holds = kind?.volume ? kind.volume * scenario.crop.looseDensity : Infinity;
   if (!oneKind) cannot.push("Loads by kind of truck: the tickets name trucks and not kinds, and the scenario has several.");
   else if (loads.length < FEWEST_MEAN) cannot.push(`The load of a truck: ${loads.length} full ones are too few; ${FEWEST_MEAN} would do.`);
+  else if (bearOut(loads, holds) && (kind!.load >= holds || meanOf(loads) > holds)) cannot.push(`The mass that a truck may carry: its volume is full first, by the file at ${formatNumber(holds / 1000, 2)} t, and the ${formatNumber(meanOf(loads) / 1000, 2)} t on the tickets bear that out.`);
   else if (meanOf(loads) > holds) cannot.push(`The load of a truck: the tickets have ${formatNumber(meanOf(loads) / 1000, 2)} t, and its volume holds ${formatNumber(holds / 1000, 2)} t at the loose density of the file. One of the two is wrong there.`);
   else changes.push({ path: ["trucks", 0, "load"], value: `${formatNumber(meanOf(loads) / 1000, 2)} t`, n: loads.length, because: `mean of the full loads${restsLeftOut(weighings.length - loads.length)}`, fit: null });
   if (oneKind) vary("load", loads, "full loads");
