@@ -34,7 +34,7 @@ interface RehearsedDays {
 /** Sums the days up. */
 export function findingsOf({ scenario, seed, days, machines, defaults, shown }: RehearsedDays): Findings {
   const measures = measuresOf(days);
-  const bounds = handBounds(scenario);
+  const bounds = handBounds(scenario, scenario.choppers.length > 1);
   return {
     scenario: { name: scenario.name, hash: hashOf(scenario) },
     engine: ENGINE_VERSION, seed, rehearsals: days.length,

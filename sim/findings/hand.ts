@@ -12,8 +12,11 @@ import type { HandCheck, Station } from "./types.ts";
 /** kg/s by station; the crop is taken as one field with the mean of what each kilogram costs. */
 export type Bounds = Readonly<Record<Exclude<Station, "storage">, number>>;
 
-/** Upper bounds min(N / T, 1 / s): N servers or trucks, T a truck's round without waiting, s a load's time at the station. */
-export function handBounds(scenario: Scenario): Bounds {
+/**
+ * Upper bounds min(N / T, 1 / s): N servers or trucks, T a truck's round without waiting, s a load's time at the station.
+ * @param atOnce all storages work at the same time; false: one after another, as a single chopper fills them
+ */
+export function handBounds(scenario: Scenario, atOnce = true): Bounds {
   const { choppers, trucks, fields, weighing, lane, storages } = scenario;
   const crop = fields.reduce((sum, field) => sum + field.area * field.yield, 0);
   const perField = (of: (field: (typeof fields)[number]) => number) => fields.reduce((sum, field) => sum + (of(field) * field.area * field.yield) / crop, 0);
@@ -37,7 +40,8 @@ export function handBounds(scenario: Scenario): Bounds {
   // s of a tipping place for one kg.
   const meanTip = trucks.reduce((sum, kind) => sum + kind.count * kind.tip, 0) / (count * meanLoad);
   const used = storages.map((_, s) => s).filter((s) => fields.some((field) => field.storages[0] === s));
-  const atStorages = (rate: (s: number) => number) => used.reduce((sum, s) => sum + rate(s), 0);
+  const inTurn = (rate: (s: number) => number) => (used.length === 1 ? rate(used[0]!) : 1 / used.reduce((seconds, s) => seconds + shareOfCrop(scenario, s) / rate(s), 0));
+  const atStorages = (rate: (s: number) => number) => (atOnce ? used.reduce((sum, s) => sum + rate(s), 0) : inTurn(rate));
   return {
     cutting, hauling,
     weighing: weighing ? (weighing.lanes * meanLoad) / weighing.time : Infinity,

@@ -2,6 +2,7 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
 import { factsOf } from "../../sim/findings/facts.ts";
+import { findingsOf } from "../../sim/findings/findings.ts";
 import { handBounds, handCheck, offeredRate, packingRateAtTarget } from "../../sim/findings/hand.ts";
 import { rehearseDay } from "../../sim/harvest/day.ts";
 import type { Scenario } from "../../sim/scenario/types.ts";
@@ -89,6 +90,24 @@ describe("The check in words", () => {
   it("says that a crew that buries lays thicker, and so faster than at the set layer", () => {
     expect(words(260).spreading).toContain("lays it thicker");
     expect(words(260, plan({ packing: { whenBehind: "hold" } })).spreading).toMatch(/^above the bound for a while/u);
+  });
+});
+
+describe("Several storages", () => {
+  const halves = [field({ area: 150_000, storages: [0] }), field({ name: "Far Side", area: 150_000, storages: [1] })];
+  const two = (choppers: number) => plan({
+    storages: [bunker(), bunker({ name: "South bunker" })], fields: halves, choppers: Array.from({ length: choppers }, (_, i) => chopper({ name: `Chopper ${i + 1}` })),
+  });
+  const bound = (scenario: Scenario, station: string) => findingsOf({ scenario, seed: 1, days: [factsOf(scenario, rehearseDay(scenario))], machines: [], defaults: [] }).handCheck.find((row) => row.station === station)!;
+
+  it("of one chopper pass what one of them does, since it fills them in turn, and of several what all do", () => {
+    const one = plan({ fields: [field({ area: 150_000 })] });
+    for (const station of ["tipping", "spreading", "packing"]) {
+      expect(bound(two(1), station).boundTPerH, station).toBeCloseTo(bound(one, station).boundTPerH, 9);
+      expect(bound(two(2), station).boundTPerH, station).toBeCloseTo(2 * bound(one, station).boundTPerH, 9);
+    }
+    // Both crews together could pack what is brought; each has all of it to pack.
+    expect(bound(two(1), "packing").gapInWords).toContain("buries it loose");
   });
 });
 

@@ -89,6 +89,16 @@ describe("Notes", () => {
     for (const words of [/400 kg per t\/h[^,]*wants 40 t, not met/, /333 kg per t\/h[^,]*wants 33 t, not met/, /222 kg per t\/h \(.*\) wants 22 t, met/]) expect(note).toMatch(words);
   });
 
+  it("hold the lightest of several crews against the rate, where one chopper brings all of it to each in turn", () => {
+    const [storage] = scenario.storages;
+    const storages = [storage!, { ...storage!, name: "South", tractors: storage!.tractors.map((tractor) => ({ ...tractor, mass: 10_000 })) }];
+    const said = (choppers: number) => notesFor(
+      { ...scenario, storages, choppers: Array.from({ length: choppers }, () => scenario.choppers[0]!) }, days.map((day) => ({ ...day, storages: [day.storages[0]!, day.storages[0]!] })), measures,
+    ).find((note) => note.startsWith("Rules of thumb"));
+    expect(said(1)).toMatch(/^Rules of thumb for the 20 t of tractors of the lightest crew at /u);
+    expect(said(2)).toMatch(/^Rules of thumb for the 50 t of tractors at /u);
+  });
+
   it("set the minutes seen on farms beside the crew's, by the rate of delivery, and none where none were printed", () => {
     const seen = (rate: number) => about(/^Rolling by all tractors/, { measures: { deliveryRate: rate, packingTimePerTonne: 2 } })[0];
     // 1 to 4 min per US ton under 30 ton/h (27.2 t/h), under 1 min over 60 ton/h (54.4 t/h).

@@ -11,15 +11,16 @@ import type { Note } from "./note.ts";
 /** t/h in one kg/s */
 const KG_PER_S = 3.6;
 
-/** Every rule of thumb beside the crew's mass and the delivery rate; they disagree, so none stands alone. */
-export const thumb: Note = ({ storages }, days, measures) => {
+/** Every rule of thumb beside the crew's mass and the delivery rate; they disagree, so none stands alone. Of several crews that one chopper keeps busy in turn, the lightest. */
+export const thumb: Note = ({ choppers, storages }, days, measures) => {
   const rate = measures.deliveryRate?.mean;
   if (rate === undefined) return [];
-  const crew = storages.filter((_, s) => days.some((day) => day.storages[s]!.mass > 0)).flatMap((storage) => storage.tractors);
-  const mass = crew.reduce((sum, tractor) => sum + tractor.mass, 0);
+  const crews = storages.filter((_, s) => days.some((day) => day.storages[s]!.mass > 0)).map(({ tractors }) => tractors.reduce((sum, tractor) => sum + tractor.mass, 0));
+  const inTurn = crews.length > 1 && choppers.length === 1;
+  const mass = inTurn ? Math.min(...crews) : crews.reduce((sum, crew) => sum + crew, 0);
   const says = rulesOfThumb(mass, rate / KG_PER_S).map(({ rule, massWanted, enough }) =>
     `${counted(massRules[rule].value)} kg per t/h (${massRules[rule].note}) wants ${tonnes(massWanted)}, ${enough ? "met" : "not met"}`);
-  return [`Rules of thumb for the ${tonnes(mass)} of tractors at ${METRIC.rate(rate / KG_PER_S)} delivered: ${named(says, says.length)}; they `
+  return [`Rules of thumb for the ${tonnes(mass)} of tractors${inTurn ? " of the lightest crew" : ""} at ${METRIC.rate(rate / KG_PER_S)} delivered: ${named(says, says.length)}; they `
     + "disagree by a factor of two and none drives the rehearsal."];
 };
 
