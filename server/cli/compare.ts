@@ -1,7 +1,7 @@
 /** `clampside compare A B`: two to six scenarios on the same luck. */
 import type { Command } from "commander";
 import type { Colors } from "picocolors/types.js";
-import { counted } from "../../sim/findings/figure.ts";
+import { counted, likely } from "../../sim/findings/figure.ts";
 import { MEASURE_GROUPS, US } from "../../sim/findings/words.ts";
 import { headline, METRIC } from "../../sim/findings/verdict.ts";
 import { unitSystemOf } from "../../sim/scenario/system.ts";
@@ -10,7 +10,7 @@ import { compare, type Comparison } from "../../sim/study/compare.ts";
 import type { FigureName } from "../../sim/study/figures.ts";
 import { usualRehearsals } from "../../sim/study/rehearsal.ts";
 import { figureLabel, figureValue, limits, signed, type Reader } from "../../sim/study/figuretext.ts";
-import { readInput } from "./input.ts";
+import { onePipedAtMost, readInput } from "./input.ts";
 import { MOST_REHEARSALS, unitSystem, wholeNumber } from "./rehearse.ts";
 import { penFor } from "./pen.ts";
 import { carriedOut } from "./study.ts";
@@ -42,6 +42,7 @@ export function addCompare(program: Command): void {
 }
 
 async function run(files: readonly string[], { rehearsals, seed, json, units, threads }: Options): Promise<void> {
+  onePipedAtMost(...files);
   const inputs = files.map(readInput);
   const scenarios = inputs.map(({ scenario }) => scenario);
   const days = scenarios.length * (rehearsals ?? Math.max(...scenarios.map(usualRehearsals)));
@@ -86,7 +87,7 @@ function page({ plans, differences, inWords, rehearsals, seed, engine, notes }: 
   }
   const often = plans.map(({ verdict }) => `${Math.round(verdict.chance * 100)} %`);
   out.push(c.dim("Chances"), ...row("  Keeps pace, the luck of the day", often));
-  out.push(...row("  Reaches the target, by the relation", plans.map(({ chanceOfTarget }) => (chanceOfTarget === null ? "–" : `${Math.round(chanceOfTarget * 100)} %`))));
+  out.push(...row("  Reaches the target, by the relation", plans.map(({ chanceOfTarget }) => (chanceOfTarget === null ? "–" : likely(chanceOfTarget)))));
   if (rehearsals > 1) out.push(...wrap(`* differs from A for sure: 95 % for all plans of a row together.`, 2).map((line) => c.dim(line)));
 
   for (const { plan, against, figures } of differences) {

@@ -2,7 +2,7 @@
 import { InvalidArgumentError, type Command } from "commander";
 import type { Colors } from "picocolors/types.js";
 import { clockOf } from "../../sim/findings/clock.ts";
-import { counted } from "../../sim/findings/figure.ts";
+import { counted, likely } from "../../sim/findings/figure.ts";
 import { BEHIND_SHORT } from "../../sim/findings/words.ts";
 import type { Scenario } from "../../sim/scenario/types.ts";
 import { unitSystemOf } from "../../sim/scenario/system.ts";
@@ -76,8 +76,9 @@ function page(result: CrewSearch, scenario: Scenario, system: UnitSystem, c: Col
   if (chosen) {
     out.push(c.bold("The cheapest plan that does"));
     out.push(...wrap(words(chosen, scenario, system), 2).map((line) => c.green(line)));
-    const sureOf = `It met all targets on ${percent(chosen.chance.share)} of ${counted(chosen.days)} days${chosen.days > 1 ? ` (95 % sure: ${percent(chosen.chance.low)} to ${percent(chosen.chance.high)})` : ""}.`;
-    const relation = chosen.chanceOfTarget === null ? "" : ` That is the luck of the day. The published relation itself gives this clamp a chance of ${Math.round(chosen.chanceOfTarget * 100)} % to be as dense as the target.`;
+    const sureOf = chosen.days === 1 ? "It met all targets on the day rehearsed."
+      : `It met all targets on ${percent(chosen.chance.share)} of ${counted(chosen.days)} days (95 % sure: ${percent(chosen.chance.low)} to ${percent(chosen.chance.high)}).`;
+    const relation = chosen.chanceOfTarget === null ? "" : ` That is the luck of the day. The published relation itself gives this clamp a chance of ${likely(chosen.chanceOfTarget)} to be as dense as the target.`;
     out.push(...wrap(sureOf + relation, 2));
   } else if (nearest) {
     out.push(c.bold("No plan does"));

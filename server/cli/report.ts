@@ -1,6 +1,7 @@
 /** The findings as a page of text for a terminal of 80 columns: the answer first, the reasons under it, where they come from at the end. */
 import type { Colors } from "picocolors/types.js";
 import type { MachineState } from "../../sim/harvest/daylog.ts";
+import { likely } from "../../sim/findings/figure.ts";
 import { ledgerIn } from "../../sim/findings/left.ts";
 import type { Findings, Measure, Span } from "../../sim/findings/types.ts";
 import { LOSS_WORDS, MEASURE_GROUPS, MEASURE_WORDS, STATE_WORDS, STATION_WORDS, measureNumber, measureUnit } from "../../sim/findings/words.ts";
@@ -15,6 +16,7 @@ export interface Looks {
   readonly system: UnitSystem;
   readonly colours: Colors;
   readonly headline: string;
+  /** days differ by luck */ readonly lucky: boolean;
   /** s after midnight */ readonly shiftStart: number;
 }
 
@@ -27,7 +29,7 @@ export function report(findings: Findings, looks: Looks): string {
   const { verdict, rehearsals } = findings;
 
   out.push(c.bold(findings.scenario.name));
-  out.push(c.dim(`${rehearsals === 1 ? "one day, no luck in it" : `${formatNumber(rehearsals, 0)} days rehearsed`}, seed ${findings.seed}, engine ${findings.engine}`));
+  out.push(c.dim(`${rehearsals === 1 ? `one day${looks.lucky ? " rehearsed" : ", no luck in it"}` : `${formatNumber(rehearsals, 0)} days rehearsed`}, seed ${findings.seed}, engine ${findings.engine}`));
   title("Does packing keep up?");
   const ink = verdict.keepsPace ? c.green : c.yellow;
   out.push(...wrap(`${verdict.keepsPace ? "Yes." : "No."} ${looks.headline}`, 2).map((line) => ink(line)));
@@ -59,7 +61,7 @@ export function report(findings: Findings, looks: Looks): string {
     const show = (kgPerM3: number) => formatNumber(inDisplayUnit(kgPerM3, "density", looks.system), looks.system === "us" ? 1 : 0);
     title(`Stored in ${storage.name}${storage.full ? ", which is full" : ""}`);
     out.push(...wrap(`${formatQuantity(storage.filledT * 1000, "mass", looks.system, 0)} fresh, ${formatQuantity(storage.dryT * 1000, "mass", looks.system, 0)} dry matter, ${formatQuantity(storage.meanDepth, "length", looks.system)} deep on average.`, 2));
-    out.push(...wrap(`Density ${show(dryDensity.mean)} ${displayUnit("density", looks.system)} of dry matter. Storages packed like this lie between ${show(dryDensity.band[0])} and ${show(dryDensity.band[1])} in 8 of 10 cases: the published relation scatters that much. Chance that this one reaches the target: ${Math.round(dryDensity.chanceOfTarget * 100)} %.`, 2));
+    out.push(...wrap(`Density ${show(dryDensity.mean)} ${displayUnit("density", looks.system)} of dry matter. Storages packed like this lie between ${show(dryDensity.band[0])} and ${show(dryDensity.band[1])} in 8 of 10 cases: the published relation scatters that much. Chance that this one reaches the target: ${likely(dryDensity.chanceOfTarget)}.`, 2));
     out.push(...wrap(underTheSky(storage, looks.system), 2));
   }
 

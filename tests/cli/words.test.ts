@@ -52,6 +52,26 @@ describe("Wrong use", () => {
   });
 });
 
+describe("Standard input", () => {
+  it.each([
+    ["compare", "-", "-"], ["campaign", "-", "-"], ["rehearse", "-", "--from", "-"], ["fixes", "-", "--from", "-"], ["tickets", "-", "-"],
+  ])("can be only one of two files: %s %s %s", async (...words) => {
+    expect(await refused(...words)).toBe("Only one of the two files can come from standard input.\n");
+  });
+});
+
+describe("A single rehearsal", () => {
+  it("of a plan with luck is not called one without it", async () => {
+    expect((await page("rehearse", MEADOW, "--rehearsals", "1")).split("\n")[1]).toBe("one day rehearsed, seed 1, engine 0.4.0");
+    expect((await page("rehearse", "scenarios/contractor-corn-day.yaml")).split("\n")[1]).toBe("one day, no luck in it, seed 1, engine 0.4.0");
+    expect((await page("campaign", "scenarios/campaign/corn-two-weeks.yaml", "--campaigns", "1")).split("\n")[1]).toMatch(/^one campaign rehearsed, from /u);
+    const held = unwrapped(await page("tickets", "scenarios/tickets/low-meadow-stop.csv", MEADOW, "--rehearsals", "1"));
+    expect(held).not.toContain("no luck in it");
+    expect(held).toContain("One rehearsed day does not show how far a day may be off by luck.");
+    expect(held).toMatch(/Loads: 34, and the rehearsed day has \d+\./u);
+  });
+});
+
 describe("The page of a day", () => {
   it("keeps its columns apart where the tonne is dear", async () => {
     const dear = join(newFolder(), "dear.yaml");
@@ -59,6 +79,21 @@ describe("The page of a day", () => {
     const line = (await page("rehearse", dear, "--rehearsals", "8")).split("\n").find((each) => each.startsWith("  Cost, dry matter fed"))!;
     expect(line).toMatch(/ \d{3}\.\d\d EUR per t +\d{3}\.\d\d–\d{3}\.\d\d \d{3}\.\d\d–\d{3}\.\d\d$/u);
     expect(line.length).toBeLessThanOrEqual(WIDTH);
+  });
+});
+
+describe("A chance", () => {
+  const changed = (name: string, ...changes: (readonly [string, string])[]): string => {
+    const file = join(newFolder(), `${name}.yaml`);
+    writeFileSync(file, changes.reduce((text, [from, to]) => text.replace(from, to), readFileSync(MEADOW, "utf8")));
+    return file;
+  };
+
+  it("that the relation gives is never called none, and days rehearsed once are no days of many", async () => {
+    const loose = changed("loose", ["dryDensity: 240", "dryDensity: 380"], ["variation: typical", "variation: none"]);
+    expect(unwrapped(await page("rehearse", loose))).toContain("Chance that this one reaches the target: under 1 %.");
+    const crew = changed("crew", ["dryDensity: 240", "dryDensity: 150"], ["variation: typical", "variation: none\nsearch:\n  trucks: {from: 3, to: 4}"]);
+    expect(unwrapped(await page("crewup", crew))).toContain("It met all targets on the day rehearsed. ");
   });
 });
 
