@@ -9,6 +9,7 @@ import { many } from "./words/many.ts";
 const WORDS = {
   name: "Clampside",
   question: "Does packing keep up?",
+  missing: (id: string, shown: string) => `There is no plan "${id}" here. Shown in its place: ${shown}. A plan that is kept on another machine comes here as a file, or by an address that holds it whole.`,
   waitingForFirst: "The day is being rehearsed.",
   example: "Example",
   sheetsTitle: "Sheets",
@@ -45,7 +46,8 @@ const WORDS = {
     apron: (now: string) => `${now} lying`,
     pushed: (mass: string) => `${mass} being pushed`,
     apronFull: (full: string) => `full: ${full}`,
-    waiting: (count: number, since: string) => (count === 1 ? `1 waits, ${since}` : `${count} wait, the first ${since}`),
+    /** @param since null: only just */
+    waiting: (count: number, since: string | null) => `${count} ${count === 1 ? "waits" : "wait"}${since === null ? "" : `, ${count === 1 ? "" : "the first "}${since}`}`,
     clamp: (laid: string, lifts: number) => `${laid} in ${many(lifts, "lift")}`,
     scale: (length: string, times: number) => (times === 1 ? `${length} long, true to scale` : `${length} long, height times ${times}`),
     wall: (height: string) => `wall ${height}`,

@@ -55,6 +55,20 @@ describe("for everybody", () => {
     expect(await broken(page)).toEqual([]);
   });
 
+  it("has the plan's sliders one press away from the answer for whoever works by key, at any width", async () => {
+    for (const width of [1440, 820]) {
+      const { page } = await visit("", { width });
+      await page.locator(".in-short button").last().focus();
+      await page.keyboard.press("Tab");
+      const link = page.getByRole("link", { name: "Change the plan" });
+      expect(await page.evaluate("document.activeElement.textContent")).toBe("Change the plan");
+      expect((await link.boundingBox())!.height).toBeGreaterThanOrEqual(36);
+      await page.keyboard.press("Enter");
+      await page.keyboard.press("Tab");
+      expect(await page.evaluate("document.activeElement.id")).toBe("pace.0-slider");
+    }
+  });
+
   it("can be worked by keyboard alone: change the plan, play the day, open a figure", async () => {
     const { page } = await visit();
     const before = (await verdict(page).textContent())!;

@@ -202,3 +202,14 @@ describe("the clamp", () => {
     expect(few.ink).toBeGreaterThan(many.ink);
   });
 });
+
+describe("a line of trucks", () => {
+  it("tells how long the first has waited, and no time where it has only just come", async () => {
+    const said = async (at: string) => {
+      const { page } = await day(`#example=low-meadow&at=${at}`);
+      return (await page.locator(".strip text", { hasText: /^\d wait/ }).first().textContent())!;
+    };
+    expect(await said("07:00")).toMatch(/^\d wait$/);
+    expect(await said("10:24")).toMatch(/^\d wait, the first \d+ min$/);
+  });
+});

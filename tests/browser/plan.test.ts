@@ -170,6 +170,30 @@ describe("the whole plan", () => {
   });
 });
 
+describe("an address", () => {
+  it("that calls for a plan nobody here has says so on every sheet, and no longer once another is chosen", async () => {
+    const { page } = await visit("#example=mill-farm&trucks.0=7");
+    const missing = page.locator(".missing");
+    expect(await missing.innerText()).toMatch(/^There is no plan "mill-farm" here\. Shown in its place: Contractor's corn day\./);
+    await page.getByRole("link", { name: "Day sheet" }).click();
+    await page.locator(".crew").waitFor();
+    expect(await missing.isVisible()).toBe(true);
+    await page.getByRole("link", { name: "The day", exact: true }).click();
+    await page.getByLabel("Example").selectOption("low-meadow");
+    await missing.waitFor({ state: "detached" });
+  });
+
+  it("that holds a plan whole misses nothing", async () => {
+    const { page: own } = await visit();
+    await openWhole(own);
+    await figure(own, "Roller: Mass, t").fill("30");
+    await until(async () => own.url().includes("plan="));
+    const { page } = await visit(new URL(own.url()).hash.replace("example=contractor-corn-day", "example=mill-farm"));
+    expect(await page.locator(".missing").count()).toBe(0);
+    expect(await page.locator(".plan").first().innerText()).toContain("30 t");
+  });
+});
+
 describe("keeping plans", () => {
   it("saves, saves anew, shows revisions and goes back to one, takes away, and loses nothing when somebody else saved meanwhile", async () => {
     const { page } = await visit();

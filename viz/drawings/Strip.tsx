@@ -82,7 +82,7 @@ function StripAt({ width, rehearsed, moment, units, pointed }: StripProps & { re
         );
       })}
       {places.queues.map(({ x, y, trucks, oldest, rows, where }, q) => {
-        const text = words.strip.waiting(trucks.length, span(moment.time - oldest));
+        const text = words.strip.waiting(trucks.length, moment.time - oldest < 1 ? null : span(moment.time - oldest));
         // At the storage it ends over the first in line, as long as that does not push it off the sheet, or into what is written at another road.
         const ends = where === "storage" && x + ground.plate.width / 2 - text.length * LETTER > (moment.choppers.length > 1 ? ground.apron.x : 0);
         const left = Math.min(width - text.length * LETTER, where === "storage" ? ground.apron.x : x - ground.plate.width / 2);

@@ -1,8 +1,9 @@
 /** The page: one question, one answer, one drawing, and the reasons under it; beside that, sheets for what follows from the answer. */
 import { Patterns } from "../drawings/patterns.tsx";
 import { PlanChoice, WholePlan } from "../plan/doors.tsx";
-import { sheet } from "../state.ts";
+import { missing, plan, sheet } from "../state.ts";
 import type { Sheet } from "../sheets.ts";
+import { words } from "../words.ts";
 import { Controls } from "./Controls.tsx";
 import { Deciding, StripFigure } from "./Day.tsx";
 import { DensityFigure, DepthFigure } from "./Density.tsx";
@@ -32,9 +33,15 @@ export function Page() {
     <>
       <Patterns />
       <Masthead />
-      <main data-sheet={sheet.value}><Shown /></main>
+      <main data-sheet={sheet.value}><Missing /><Shown /></main>
     </>
   );
+}
+
+/** Says so where the address called for a plan that nobody here has: a link to a plan that is kept on another machine, or was taken away. */
+function Missing() {
+  if (missing.value === null || plan.value === null) return null;
+  return <p class="missing" role="status">{words.missing(missing.value, String(plan.value.name ?? ""))}</p>;
 }
 
 /** The day and its answer. */

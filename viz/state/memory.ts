@@ -5,7 +5,7 @@ import { english } from "../english.ts";
 import { beside } from "./beside.ts";
 import { farms } from "./farms.ts";
 import { now } from "./now.ts";
-import { edits, exampleId, examples, kept, openExample, original, own, tried } from "./plan.ts";
+import { edits, exampleId, examples, kept, missing, openExample, original, own, tried } from "./plan.ts";
 import { cursor, lesson, order, paper, sheet, step, turned, units, wholeOpen } from "./show.ts";
 import { reason, trouble } from "./trouble.ts";
 
@@ -66,5 +66,9 @@ addEventListener("hashchange", () => {
   });
   if (said.example !== null && said.example !== exampleId.value && [...examples.value, ...kept.value].some(({ id }) => id === said.example)) {
     void openExample(said.example).then(take).catch((error: unknown) => { trouble.value = reason(error); });
-  } else take();
+  } else {
+    if (said.own !== null) missing.value = null;
+    else if (said.example !== null && said.example !== exampleId.value) missing.value = said.example;
+    take();
+  }
 });

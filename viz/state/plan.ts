@@ -15,6 +15,8 @@ export const examples = signal<readonly server.Example[]>([]);
 /** Plans that the server keeps. */
 export const kept = signal<readonly server.Kept[]>([]);
 export const exampleId = signal(opened.example);
+/** What the address called for and nobody here has, or null: the page shows another plan in its place. */
+export const missing = signal<string | null>(null);
 /** The worked example or the kept plan as the server gave it. */
 export const example = signal<Document | null>(null);
 /** Tag of the revision that was opened or saved last; null for a worked example, which stays as it is. */
@@ -85,6 +87,7 @@ export async function openExample(id: string): Promise<void> {
   batch(() => {
     layAside();
     tried.value = [];
+    missing.value = null;
     exampleId.value = id;
     keptTag.value = isKept(id) ? tag : null;
     own.value = null;
@@ -122,6 +125,8 @@ export async function open(): Promise<void> {
     }
     const { document, tag } = await server.opened(wanted.id);
     batch(() => {
+      // A plan of the reader's own stands in the address whole: what it began with is not missed.
+      if (own.value === null && exampleId.value !== null && exampleId.value !== wanted.id) missing.value = exampleId.value;
       exampleId.value = wanted.id;
       keptTag.value = isKept(wanted.id) ? tag : null;
       example.value = document;
