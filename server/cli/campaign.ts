@@ -3,8 +3,8 @@ import type { Command } from "commander";
 import type { Colors } from "picocolors/types.js";
 import { unitSystemOf } from "../../sim/scenario/system.ts";
 import { displayUnit, formatNumber, formatQuantity, inDisplayUnit, toSI, type UnitSystem } from "../../sim/scenario/units.ts";
-import { campaigns, type Campaigns, type ToldDay } from "../../sim/study/campaigns.ts";
-import { readInput } from "./input.ts";
+import { campaigns, usualCampaigns, type Campaigns, type ToldDay } from "../../sim/study/campaigns.ts";
+import { onePipedAtMost, readInput } from "./input.ts";
 import { unitSystem, wholeNumber } from "./rehearse.ts";
 import { penFor, type Pen } from "./pen.ts";
 import { carriedOut } from "./study.ts";
@@ -34,16 +34,17 @@ export function addCampaign(program: Command): void {
 }
 
 async function run(files: readonly string[], { campaigns: count, seed, json, units }: Options): Promise<void> {
+  onePipedAtMost(...files);
   const inputs = files.map(readInput);
   // Each day needs what the one before left: there is nothing to share out among threads.
   const result = await carriedOut(campaigns(inputs.map(({ scenario }) => scenario), { ...(count !== undefined && { campaigns: count }), ...(seed !== undefined && { seed }) }), { days: 0, threads: 1 });
   if (json) return printJson(result);
-  print(page(result, units ?? unitSystemOf(inputs[0]!.text), coloursFor(process.stdout)));
+  print(page(result, { lucky: usualCampaigns(inputs.map(({ scenario }) => scenario)) > 1, system: units ?? unitSystemOf(inputs[0]!.text), c: coloursFor(process.stdout) }));
 }
 
 const percent = (share: number, digits = 0): string => `${formatNumber(100 * share, digits)} %`;
 
-function page(result: Campaigns, system: UnitSystem, c: Colors): string {
+function page(result: Campaigns, { lucky, system, c }: { /** something varies from one campaign to another */ readonly lucky: boolean; readonly system: UnitSystem; readonly c: Colors }): string {
   const { farms, chance, window, finish, shown, storages, whenToStart, notes, assumptions } = result;
   const pen = penFor(system);
   const { wrap, hanging } = pen;
@@ -55,7 +56,7 @@ function page(result: Campaigns, system: UnitSystem, c: Colors): string {
   const say = (sentence: string) => out.push(...wrap(sentence, 2));
 
   out.push(c.bold(farms.map(({ name }) => name).join(", then ")));
-  out.push(c.dim(`${many ? `${formatNumber(result.campaigns, 0)} campaigns rehearsed` : "one campaign, no luck in it"}, from ${result.starts}, seed ${result.seed}, engine ${result.engine}`));
+  out.push(c.dim(`${many ? `${formatNumber(result.campaigns, 0)} campaigns rehearsed` : `one campaign${lucky ? " rehearsed" : ", no luck in it"}`}, from ${result.starts}, seed ${result.seed}, engine ${result.engine}`));
   title("When to start");
   say(whenToStart.inWords);
   title(`Started on ${result.starts}`);

@@ -14,7 +14,7 @@ import { usualRehearsals } from "../../sim/study/rehearsal.ts";
 import { LEFT_STANDING } from "../../sim/study/figures.ts";
 import { MOST_THREADS } from "./compare.ts";
 import { figureValue, LEAST_GAIN, remedyLabel, signed, type Reader } from "../../sim/study/figuretext.ts";
-import { readInput, readStart } from "./input.ts";
+import { onePipedAtMost, readInput, readStart } from "./input.ts";
 import { MOST_REHEARSALS, unitSystem, wholeNumber } from "./rehearse.ts";
 import { penFor } from "./pen.ts";
 import { carriedOut } from "./study.ts";
@@ -45,6 +45,7 @@ export function addFixes(program: Command): void {
 }
 
 async function run(file: string, { rehearsals, seed, json, units, threads, from }: Options): Promise<void> {
+  onePipedAtMost(file, from);
   const { scenario, text } = readInput(file);
   const asked = { ...(rehearsals && { rehearsals }), ...(seed !== undefined && { seed }), ...(from !== undefined && { start: readStart(from, scenario) }) };
   const result = await carriedOut(fixes(scenario, asked), { days: mostPlans(scenario, asked) * (rehearsals ?? usualRehearsals(scenario)), threads });

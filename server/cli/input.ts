@@ -69,6 +69,12 @@ export function nameOf(file: string): string {
 
 const STANDARD_INPUT = "-";
 
+/** Standard input is read once. Throws `Refusal` where more of the files are to come from it. */
+export function onePipedAtMost(...files: readonly (string | undefined)[]): void {
+  const given = files.filter((file) => file !== undefined);
+  if (given.filter((file) => file === STANDARD_INPUT).length > 1) throw new Refusal(`Only one of the ${given.length === 2 ? "two " : ""}files can come from standard input.`);
+}
+
 /** The text of a file, at most `most` bytes of UTF-8; `-` is standard input. Throws `Refusal`. */
 export function textOf(file: string, most: number = LIMITS.text): string {
   const bytes = bytesOf(file, most);

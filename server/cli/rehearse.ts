@@ -8,9 +8,9 @@ import { US } from "../../sim/findings/words.ts";
 import { LOG_SCHEMA, writeLog } from "../../sim/harvest/log.ts";
 import { unitSystemOf } from "../../sim/scenario/system.ts";
 import type { UnitSystem } from "../../sim/scenario/units.ts";
-import { rehearse, usualRehearsals, type Rehearsal } from "../../sim/study/rehearsal.ts";
+import { isDeterministic, rehearse, usualRehearsals, type Rehearsal } from "../../sim/study/rehearsal.ts";
 import { ENGINE_VERSION } from "../../sim/version.ts";
-import { Refusal, readInput, readStart } from "./input.ts";
+import { onePipedAtMost, Refusal, readInput, readStart } from "./input.ts";
 import { countProgress } from "./progress.ts";
 import { report } from "./report.ts";
 
@@ -43,6 +43,7 @@ export function addRehearse(program: Command): void {
 }
 
 function run(file: string, options: Options): void {
+  onePipedAtMost(file, options.from);
   const { scenario, defaults, text } = readInput(file);
   const rehearsals = options.rehearsals ?? usualRehearsals(scenario);
   const seed = options.seed ?? scenario.seed;
@@ -64,7 +65,7 @@ function run(file: string, options: Options): void {
   }
   const system = options.units ?? unitSystemOf(text);
   const colours = pc.createColors(process.stdout.isTTY === true && pc.isColorSupported);
-  process.stdout.write(report(findings, { system, colours, headline: headline(figures, system === "us" ? US : METRIC), shiftStart: day.from }));
+  process.stdout.write(report(findings, { system, colours, lucky: !isDeterministic(scenario), headline: headline(figures, system === "us" ? US : METRIC), shiftStart: day.from }));
 }
 
 /** Writes a file whole or not at all: an interrupt leaves the old one, or none. */

@@ -15,7 +15,7 @@ import { readTickets } from "../../sim/study/tickets/tickets.ts";
 import { MINUS } from "../../sim/study/figuretext.ts";
 import { usualRehearsals } from "../../sim/study/rehearsal.ts";
 import { MOST_THREADS } from "./compare.ts";
-import { readInput, Refusal, textOf } from "./input.ts";
+import { onePipedAtMost, readInput, Refusal, textOf } from "./input.ts";
 import { MOST_REHEARSALS, unitSystem, wholeNumber, writeWhole } from "./rehearse.ts";
 import { penFor, type Pen } from "./pen.ts";
 import { carriedOut } from "./study.ts";
@@ -58,7 +58,7 @@ export function addTickets(program: Command): void {
 const ABOUT_TRIED = 20 * 30;
 
 async function run(csvFile: string, file: string, { decimal, dates, unit, columns, rehearsals, seed, threads, json, units, patch }: Options): Promise<void> {
-  if (csvFile === "-" && file === "-") throw new Refusal("Only one of the two files can come from standard input.");
+  onePipedAtMost(csvFile, file);
   const { scenario, text } = readInput(file);
   const csv = textOf(csvFile, MOST_TEXT);
   const answers = { ...(decimal && { decimal }), ...(dates && { dates }), ...(unit && { unit }), ...(columns !== undefined && { columns: inWords(() => columnsSaid(columns)) }) };

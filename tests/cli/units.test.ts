@@ -14,6 +14,15 @@ const PAGES = {
   "weigh tickets": ["tickets", "scenarios/tickets/evening.csv", "scenarios/tickets/evening-meadow.yaml", "--rehearsals", "3"],
 };
 
+describe("a price", () => {
+  it("is turned with what it is paid for, and nothing else that has a per in it is", () => {
+    // A gallon is 3.785 L, a square foot 0.0929 m2, a ton 0.907 t, an acre 0.405 ha.
+    expect(turned("film 0.25 per m2; fuelPrice 1.40 per L; feedValue 180 EUR per t; 1,200 per ha; 400 kg per t/h; 420 per h")).toBe(
+      "film 0.023 per ft2; fuelPrice 5.30 per gal; feedValue 163 EUR per ton; 485.6 per acre; 400 kg per t/h; 420 per h");
+    expect(turned("fuelPrice 5.30 per gal")).toBe("fuelPrice 5.30 per gal");
+  });
+});
+
 describe("a page of the terminal in US units", () => {
   it.each(Object.entries(PAGES))("has no metric quantity left: %s", async (_, words) => {
     const { code, stdout, stderr } = await clampsideHere(...words, "--units", "us");

@@ -4,7 +4,7 @@ import { summarise } from "../../findings/summary.ts";
 import { EndlessDay } from "../../harvest/day.ts";
 import type { Scenario } from "../../scenario/types.ts";
 import { formatNumber } from "../../scenario/units.ts";
-import { usualRehearsals } from "../rehearsal.ts";
+import { isDeterministic, usualRehearsals } from "../rehearsal.ts";
 import type { Batch, Days, Study } from "../work.ts";
 import { explain, explanations, type Explained } from "./explain.ts";
 import { JUDGED, JUDGED_NAMES, judgedOf, type JudgedName } from "./judged.ts";
@@ -86,7 +86,7 @@ export function* judge(scenario: Scenario, recorded: readonly Weighing[], option
   }
   return {
     rehearsals, figures, stoppages: told, falseAlarms: told && (Math.floor(SELDOM * rehearsals) + 1) / (rehearsals + 1), hours: hoursOf(recorded, lists), explained,
-    inWords: [...verdict(figures, told), ...(isOff ? [explanationInWords(explained)] : [])],
+    inWords: [...verdict(figures, told, !isDeterministic(scenario)), ...(isOff ? [explanationInWords(explained)] : [])],
   };
 }
 
@@ -110,7 +110,7 @@ function figuresOf(real: DayOfLoads, days: readonly DayOfLoads[]): Partial<Recor
     const { mean, p10: low, p90: high, unit } = predicted;
     const inside = low === high ? null : recorded >= low && recorded <= high;
     const say = (value: number) => (name === "finish" ? clockOf(value * 3600) : `${formatNumber(value, DIGITS[name] ?? 1)}${unit === "1" ? "" : ` ${unit}`}`);
-    const place = inside === null ? `the rehearsal says ${say(mean)} and has no luck in it` : inside ? `inside what 8 of 10 rehearsed days show, ${say(low)} to ${say(high)}`
+    const place = inside === null ? `and ${days.length === 1 ? "the rehearsed day has" : "8 of 10 rehearsed days have"} ${say(mean)}` : inside ? `inside what 8 of 10 rehearsed days show, ${say(low)} to ${say(high)}`
       : `${recorded < low ? (name === "finish" ? "earlier" : "less") : (name === "finish" ? "later" : "more")} than 8 of 10 rehearsed days show, ${say(low)} to ${say(high)}`;
     figures[name] = { recorded, predicted: mean, low, high, unit, inside, inWords: `${WORDS[name]}: ${say(recorded)}, ${place}.` };
   }
@@ -144,13 +144,13 @@ function hoursOf(recorded: readonly Weighing[], lists: readonly (readonly Weighi
   });
 }
 
-function verdict(figures: Partial<Record<JudgedName, Judged>>, stoppages: readonly Stoppage[] | null): string[] {
+function verdict(figures: Partial<Record<JudgedName, Judged>>, stoppages: readonly Stoppage[] | null, lucky: boolean): string[] {
   const all = Object.values(figures);
   const off = all.filter(({ inside }) => inside === false);
   const without = all.filter(({ inside }) => inside === null);
   return [
     off.length > 0 ? `The recorded day is off in ${off.length} of ${all.length} figures; of a day as rehearsed, two in ten of them would be, and they hang together.`
-      : without.length === all.length ? "The scenario has no luck in it: how far a day may be off by luck is not known." : "The recorded day lies inside what the rehearsed days show.",
+      : without.length === all.length ? (lucky ? "One rehearsed day does not show how far a day may be off by luck." : "The scenario has no luck in it: how far a day may be off by luck is not known.") : "The recorded day lies inside what the rehearsed days show.",
     ...off.map(({ inWords }) => inWords),
     ...(stoppages === null ? [`With fewer than ${FEWEST_TO_TELL} rehearsed days no stretch can be called unusual.`] : stoppages.map(({ inWords }) => inWords)),
   ];
