@@ -77,7 +77,7 @@ function page(result: Campaigns, { lucky, system, c }: { /** something varies fr
 
   for (const storage of storages) {
     title(`Stored in ${storage.name}${farms.length > 1 ? ` at ${storage.farm}` : ""}, ${storage.filledOn[0]}${storage.filledOn[1] === storage.filledOn[0] ? "" : ` to ${storage.filledOn[1]}`}`);
-    say(`${mass(storage.freshT)} fresh, ${mass(storage.dryT)} dry matter: ${percent(storage.dryMatter, 1)}, where the window is ${percent(storage.window[0])} to ${percent(storage.window[1])}.`);
+    say(`${many ? `In the mean of ${formatNumber(result.campaigns, 0)} campaigns ` : ""}${mass(storage.freshT)} fresh, ${mass(storage.dryT)} dry matter: ${percent(storage.dryMatter, 1)}, where the window is ${percent(storage.window[0])} to ${percent(storage.window[1])}.`);
     say(`Density ${density(storage.density.mean)} ${displayUnit("density", system)} of dry matter; storages packed like this lie between ${density(storage.density.band[0])} and ${density(storage.density.band[1])} in 8 of 10 cases. `
       + `${storage.poreSpace === null ? "The relation gives more than there is room for" : `Pore space ${formatNumber(storage.poreSpace, 2)}`}. ${storage.effluent < 1 ? "No effluent is expected." : `Effluent ${formatQuantity(storage.effluent / 1000, "fluid", system)}.`}`);
   }

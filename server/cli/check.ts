@@ -3,6 +3,7 @@ import type { Command } from "commander";
 import type { Colors } from "picocolors/types.js";
 import { hashOf } from "../../sim/scenario/hash.ts";
 import { unitSystemOf } from "../../sim/scenario/system.ts";
+import { turned } from "../../sim/scenario/turned.ts";
 import type { AppliedDefault, Scenario } from "../../sim/scenario/types.ts";
 import { machineMass } from "../../sim/findings/words.ts";
 import { formatNumber, formatQuantity } from "../../sim/scenario/units.ts";
@@ -27,7 +28,7 @@ export function addCheck(program: Command): void {
 interface Looks { readonly system: UnitSystem; readonly colours: Colors }
 
 function page(scenario: Scenario, defaults: readonly AppliedDefault[], { system, colours }: Looks): string {
-  return [colours.bold(scenario.name), "The scenario is sound.", "", ...inFigures(scenario, system), "", ...silences(defaults, colours)].join("\n");
+  return [colours.bold(scenario.name), "The scenario is sound.", "", ...inFigures(scenario, system), "", ...silences(defaults, system, colours)].join("\n");
 }
 
 /** "1 field", "2 fields". */
@@ -51,7 +52,7 @@ function inFigures({ fields, choppers, trucks, storages, shift }: Scenario, syst
 }
 
 /** The defaults that applied, under their marks. */
-function silences(defaults: readonly AppliedDefault[], colours: Colors): string[] {
+function silences(defaults: readonly AppliedDefault[], system: UnitSystem, colours: Colors): string[] {
   if (defaults.length === 0) return ["The file says everything: no default applies."];
   const width = Math.max(...defaults.map(({ path }) => path.length));
   const marks = [...new Set(defaults.map(({ mark }) => mark))];
@@ -60,7 +61,7 @@ function silences(defaults: readonly AppliedDefault[], colours: Colors): string[
     ...marks.flatMap((mark) => [
       "",
       colours.dim(mark),
-      ...defaults.filter((entry) => entry.mark === mark).map(({ path, value }) => `  ${path.padEnd(width)}  ${value}`),
+      ...defaults.filter((entry) => entry.mark === mark).map(({ path, value }) => `  ${path.padEnd(width)}  ${system === "us" ? turned(value) : value}`),
     ]),
   ];
 }

@@ -32,4 +32,10 @@ describe("a page of the terminal in US units", () => {
     expect(page.length).toBeGreaterThan(500);
     expect(turned(page)).toBe(page);
   });
+
+  it("has none left where a file in US units is checked, what is filled in included", async () => {
+    const { stdout } = await clampsideHere("check", "scenarios/us-corn-150-acres.yaml");
+    expect(stdout).toMatch(/covering\.pace +3,229 ft2\/h/u);
+    expect(turned(stdout)).toBe(stdout);
+  });
 });

@@ -32,6 +32,8 @@ describe("The command for campaigns", () => {
     const parts = ["When to start", "Started on 2026-09-15", "Day by day", "Stored in North bunker", "Stored in South bunker", "Starts that were tried", "Assumed", "published"];
     const places = parts.map((part) => stdout.indexOf(part));
     expect(places.every((place) => place >= 0)).toBe(true);
+    // The days are those of one campaign, and what lies in the end is of all of them.
+    expect(stdout).toMatch(/Stored in North bunker, .*\n {2}In the mean of 3 campaigns [\d,]+ t fresh/u);
     expect(places.slice(0, 6)).toEqual([...places.slice(0, 6)].sort((a, b) => a - b));
   });
 
