@@ -73,6 +73,9 @@ describe("from cut to fed", () => {
     expect(await money.locator("table").first().innerText()).not.toContain("Dry matter lost");
     expect(await money.locator(".beside-total").innerText()).toContain("Dry matter lost");
     expect(await money.locator(".per-tonne tbody tr").count()).toBe(3);
+    // In a table of its own, and under the column that it is no part of.
+    const right = async (cell: string) => { const { x, width } = (await money.locator(cell).first().boundingBox())!; return Math.round(x + width); };
+    expect(await right(".beside-total tbody td")).toBe(await right(".total td"));
   });
 });
 

@@ -25,6 +25,7 @@ export function Money() {
         rows={() => [...lines, { what: `${words.money.total}, ${payers.farm}`, amount: total }].map((line) => [line.what, formatNumber(line.amount, 0), "stage" in line ? payerOf(line) : ""])} />
       <div class="scroll" tabIndex={0} role="group" aria-label={title}>
         <table>
+          <Columns />
           <thead><tr><th scope="col" class="left">{head.what}</th><th scope="col">{head.amount}, {currency}</th><th scope="col" class="left">{head.paidBy}</th></tr></thead>
           <tbody>
             {lines.filter(({ inTotal }) => inTotal).map((line) => <Line key={line.what} line={line} payer={payerOf(line)} />)}
@@ -36,6 +37,7 @@ export function Money() {
         <div class="scroll" tabIndex={0} role="group" aria-label={beside}>
           <table class="beside-total">
             <caption>{beside}</caption>
+            <Columns />
             <thead class="unseen"><tr><th scope="col">{head.what}</th><th scope="col">{head.amount}, {currency}</th><th scope="col">{head.paidBy}</th></tr></thead>
             <tbody>{apart.map((line) => <Line key={line.what} line={line} payer={payerOf(line)} />)}</tbody>
           </table>
@@ -47,6 +49,9 @@ export function Money() {
     </section>
   );
 }
+
+/** The same for both tables: what stands beside the total stands under its columns. */
+const Columns = () => <colgroup><col /><col class="col-amount" /><col class="col-payer" /></colgroup>;
 
 function Line({ line: { what, amount, note }, payer }: { readonly line: MoneyLine; readonly payer: string }) {
   return <tr><th scope="row" class="left">{what}{note && <span class="quiet block">{textIn(units.value, note)}</span>}</th><td>{formatNumber(amount, 0)}</td><td class="left">{payer}</td></tr>;
