@@ -35,12 +35,25 @@ export function bottleneckOf(scenario: Scenario, days: readonly DayFacts[]): Sta
     // More trucks for a crew that already buries what comes would only bury it faster.
     return worst === "hauling" && behind && behindOf(scenario).holds === "never" ? crewLimit(scenario) : worst;
   }
-  return behind || isEased(scenario) ? crewLimit(scenario) : "cutting";
+  return behind || isEased(scenario, days) ? crewLimit(scenario) : "cutting";
 }
 
-/** Whether the choppers are slowed, by the rule, to what the crews pack. */
-function isEased(scenario: Scenario): boolean {
-  return behindOf(scenario).eases && paceKept(scenario).pace < offeredRate(handBounds(scenario));
+/** Share by which choppers must cut for longer than they would by themselves before the crew is what slows them: more than the luck of a yield does (assumption of this project). */
+const SLOWED = 0.1;
+
+/** Whether the choppers were slowed, by the rule, to what the crews pack: they cut for longer than the thinnest of the fields would have taken them. */
+function isEased(scenario: Scenario, days: readonly DayFacts[]): boolean {
+  if (!behindOf(scenario).eases) return false;
+  let took = 0;
+  let alone = 0;
+  scenario.choppers.forEach((chopper, id) => {
+    const slowest = Math.min(...scenario.fields.map((field) => Math.min(chopper.width * chopper.speed * field.yield, chopper.throughput)));
+    for (const { machines } of days) {
+      took += machines[id]?.seconds.cutting ?? 0;
+      alone += (machines[id]?.mass ?? 0) / slowest;
+    }
+  });
+  return took > alone * (1 + SLOWED);
 }
 
 /** Of a crew that is behind: whether its blades or its rolling is short. */

@@ -76,6 +76,11 @@ describe("The bottleneck under ease", () => {
     expect(named(eased)).toBe("packing");
     // A crew that packs more than chopper and trucks bring slows nobody.
     expect(named({ ...WEAK.cutting, packing: { ...WEAK.cutting.packing, whenBehind: "ease" } })).toBe("cutting");
+    // Both choppers together could bring more than is packed; but one has only a corner to cut, and the other alone is never slowed.
+    const corner = plan({
+      packing: { whenBehind: "ease" }, fields: [field({ area: 3000 }), field({ name: "Far Side", area: 200_000 })], choppers: [chopper(), chopper({ name: "Narrow", width: 2.5 })], trucks: [trucks(8)],
+    });
+    expect(named(corner)).toBe("cutting");
   });
 });
 
