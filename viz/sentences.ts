@@ -4,6 +4,8 @@
  */
 import { inEnglish } from "./english.ts";
 import { printed, shownIn, type UnitSystem } from "./quantity.ts";
+import { headlineIn } from "../sim/findings/words.ts";
+import type { Verdict } from "../sim/findings/types.ts";
 import type { Problem } from "../sim/scenario/types.ts";
 import { pathOf } from "../sim/scenario/words.ts";
 import { TURNED_UNITS, turned } from "../sim/scenario/turned.ts";
@@ -12,12 +14,14 @@ import { toSI } from "../sim/scenario/units.ts";
 /** A figure and the unit behind it stay on one line. */
 const FIGURE_AND_UNIT = /(\d) (?=(?:kg|t|ton|lb|km|mi|m|cm|in|ft|ha|acre|min|h|s|L|gal|kW|hp|kPa|psi|%)(?![\w]))/g;
 
+/** As the page shows a sentence that speaks the reader's units already. */
+const kept = (sentence: string): string => printed(inEnglish(sentence).replaceAll(FIGURE_AND_UNIT, "$1\u00a0").replaceAll(/\b(kg|lb) DM\b/g, "$1\u00a0DM"));
+
 /** The sentence in the reader's units, with raised figures in the units. */
-export function textIn(system: UnitSystem, text: string): string {
-  const kept = (sentence: string) => printed(inEnglish(sentence).replaceAll(FIGURE_AND_UNIT, "$1\u00a0").replaceAll(/\b(kg|lb) DM\b/g, "$1\u00a0DM"));
-  if (system === "metric") return kept(text);
-  return kept(turned(text));
-}
+export const textIn = (system: UnitSystem, text: string): string => kept(system === "metric" ? text : turned(text));
+
+/** The verdict in the reader's units, from its figures: the sentence is rounded to whole tonnes already, and a tractor is spoken of in pounds. */
+export const verdictIn = (system: UnitSystem, verdict: Verdict): string => kept(headlineIn(verdict, system));
 
 /** What is wrong, told at its very place: the way that leads there in a file is left out. */
 export function wrongHere(system: UnitSystem, { pointer, detail }: Problem): string {

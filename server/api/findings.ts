@@ -31,12 +31,23 @@ export const span = z.object({ low: z.number(), central: z.number(), high: z.num
 
 export const station = names(STATIONS).meta({ id: "Station" });
 
+/** A number of the engine's that may be none: it then travels as null. */
+export const numberOrNone = () => z.number().nullable() as unknown as z.ZodType<number>;
+
+const verdictFigures = z.object({
+  chance: z.number(), behindFrom: z.number().nullable().describe("s after midnight"), behindOn: z.number(), paceKept: z.number().describe("kg/s"), offered: z.number().describe("kg/s"),
+  short: z.number().nullable().describe("kg"), room: z.boolean().describe("The wedges have room for what is short."), weakest: z.string().nullable().describe("Of several storages, the one whose crew is behind first."),
+  density: numberOrNone(), target: z.number(), under: numberOrNone().describe("Share of the mass in lifts under the target."), bottleneck: station,
+  standing: numberOrNone(), standingForStorage: numberOrNone(), standingCause: z.string(), whoPays: z.enum(["farm", "contractor"]),
+  uncut: z.number().describe("kg"), choppers: z.number(), loads: z.number(), days: z.number(),
+}).describe("What the headline is made of, to be said in other units.");
+
 export const verdict = z.object({
   keepsPace: z.boolean().describe("The chance of keeping pace is at least 0.9."),
   chance: share(), headline: z.string(),
   behindFrom: z.string().nullable().describe("Wall clock HH:MM: median over the rehearsals that fall behind."),
   paceKept: z.number().describe("t/h at which this crew would keep up."),
-  bottleneck: station,
+  bottleneck: station, figures: verdictFigures,
 }).meta({ id: "Verdict", description: "Does packing keep up?" }) satisfies Of<Findings["verdict"]>;
 
 const feedOut = z.object({

@@ -22,14 +22,12 @@ import { TARGETS } from "../../sim/study/targets.ts";
 import { bodies } from "../studies/asked.ts";
 import { KINDS } from "../studies/kinds.ts";
 import type { Kind } from "../studies/kinds.ts";
-import { caution, measure, measures, names, orNull, scenarioName, station, verdict } from "./findings.ts";
+import { caution, measure, measures, names, numberOrNone, orNull, scenarioName, station, verdict } from "./findings.ts";
 import { scenario, state } from "./schemas.ts";
 import { weighedDay } from "./tickets.ts";
 
 type Of<T> = z.ZodType<T>;
 
-/** A number of the engine's that may be none: it then travels as null. */
-const numberOrNone = () => z.number().nullable() as unknown as z.ZodType<number>;
 const pair = () => z.tuple([z.number(), z.number()]);
 const figureName = z.enum(FIGURE_NAMES as readonly [FigureName, ...FigureName[]]);
 const cost = z.enum(["costPerTonne", "costPerTonneFed"]);
@@ -48,18 +46,10 @@ const planDifference = difference.extend({
   within: z.enum(["relation", "ledger"]).nullable().describe("What leaves open which plan is more, however sure the days are: the scatter of the published relation, or the range of the loss ledger. Null where they are told apart."),
 }).meta({ id: "PlanDifference" });
 
-const verdictFigures = z.object({
-  chance: z.number(), behindFrom: z.number().nullable().describe("s after midnight"), behindOn: z.number(), paceKept: z.number().describe("kg/s"), offered: z.number().describe("kg/s"),
-  short: z.number().nullable().describe("kg"), room: z.boolean().describe("The wedges have room for what is short."), weakest: z.string().nullable().describe("Of several storages, the one whose crew is behind first."),
-  density: numberOrNone(), target: z.number(), under: numberOrNone().describe("Share of the mass in lifts under the target."), bottleneck: station,
-  standing: numberOrNone(), standingForStorage: numberOrNone(), standingCause: z.string(), whoPays: z.enum(["farm", "contractor"]),
-  uncut: z.number().describe("kg"), choppers: z.number(), loads: z.number(), days: z.number(),
-}).describe("The verdict in figures, to be said in other units.");
-
 const comparison = z.object({
   ...head, rehearsals: z.number(), confidence: z.number().describe("That all differences of one figure hold at once."),
   plans: z.array(z.object({
-    letter: z.string(), name: z.string(), hash: z.string(), verdict, figures: verdictFigures, measures, closedAt: orNull(measure).describe("h after midnight"),
+    letter: z.string(), name: z.string(), hash: z.string(), verdict, measures, closedAt: orNull(measure).describe("h after midnight"),
     chanceOfTarget: z.number().nullable().describe("By the published relation itself, beside the luck of the day."),
   })),
   differences: z.array(z.object({ plan: z.string(), against: z.string(), figures: z.partialRecord(figureName, planDifference) })),

@@ -2,8 +2,7 @@
 import type { Command } from "commander";
 import type { Colors } from "picocolors/types.js";
 import { counted, likely } from "../../sim/findings/figure.ts";
-import { MEASURE_GROUPS, US } from "../../sim/findings/words.ts";
-import { headline, METRIC } from "../../sim/findings/verdict.ts";
+import { headlineIn, MEASURE_GROUPS } from "../../sim/findings/words.ts";
 import { unitSystemOf } from "../../sim/scenario/system.ts";
 import type { UnitSystem } from "../../sim/scenario/units.ts";
 import { compare, type Comparison } from "../../sim/study/compare.ts";
@@ -62,7 +61,7 @@ function page({ plans, differences, inWords, rehearsals, seed, engine, notes }: 
   out.push(c.dim(`${rehearsals === 1 ? "one day each" : `${counted(rehearsals)} days each`}, seed ${seed}, engine ${engine}`), "");
   for (const plan of plans) {
     out.push(c.bold(`${plan.letter}  ${plan.name}`));
-    const said = `${plan.verdict.keepsPace ? "Yes." : "No."} ${headline(plan.figures, reader.system === "us" ? US : METRIC)}`;
+    const said = `${plan.verdict.keepsPace ? "Yes." : "No."} ${headlineIn(plan.verdict, reader.system)}`;
     out.push(...wrap(said, 3).map((line) => (plan.verdict.keepsPace ? c.green(line) : c.yellow(line))));
   }
 

@@ -3,8 +3,6 @@ import { renameSync, rmSync, writeFileSync } from "node:fs";
 import { InvalidArgumentError, type Command } from "commander";
 import pc from "picocolors";
 import { counted } from "../../sim/findings/figure.ts";
-import { headline, METRIC } from "../../sim/findings/verdict.ts";
-import { US } from "../../sim/findings/words.ts";
 import { LOG_SCHEMA, writeLog } from "../../sim/harvest/log.ts";
 import { unitSystemOf } from "../../sim/scenario/system.ts";
 import type { UnitSystem } from "../../sim/scenario/units.ts";
@@ -55,7 +53,7 @@ function run(file: string, options: Options): void {
   } finally {
     progress.done();
   }
-  const { findings, figures, day, rehearsal } = result;
+  const { findings, day, rehearsal } = result;
   if (options.log !== undefined) {
     writeWhole(options.log, writeLog({ schema: LOG_SCHEMA, scenario: findings.scenario, plan: scenario, seed, engine: ENGINE_VERSION, rehearsal }, day));
   }
@@ -65,7 +63,7 @@ function run(file: string, options: Options): void {
   }
   const system = options.units ?? unitSystemOf(text);
   const colours = pc.createColors(process.stdout.isTTY === true && pc.isColorSupported);
-  process.stdout.write(report(findings, { system, colours, lucky: !isDeterministic(scenario), headline: headline(figures, system === "us" ? US : METRIC), shiftStart: day.from }));
+  process.stdout.write(report(findings, { system, colours, lucky: !isDeterministic(scenario), shiftStart: day.from }));
 }
 
 /** Writes a file whole or not at all: an interrupt leaves the old one, or none. */

@@ -4,18 +4,17 @@ import type { MachineState } from "../../sim/harvest/daylog.ts";
 import { likely } from "../../sim/findings/figure.ts";
 import { ledgerIn } from "../../sim/findings/left.ts";
 import type { Findings, Measure, Span } from "../../sim/findings/types.ts";
-import { LOSS_WORDS, MEASURE_GROUPS, MEASURE_WORDS, STATE_WORDS, STATION_WORDS, measureNumber, measureUnit } from "../../sim/findings/words.ts";
+import { headlineIn, LOSS_WORDS, MEASURE_GROUPS, MEASURE_WORDS, STATE_WORDS, STATION_WORDS, measureNumber, measureUnit } from "../../sim/findings/words.ts";
 import { formatNumber, formatQuantity, inDisplayUnit, displayUnit, type UnitSystem } from "../../sim/scenario/units.ts";
 import { clockOf } from "../../sim/findings/clock.ts";
 import { penFor } from "./pen.ts";
 import { restPage } from "./restpage.ts";
 import { WIDTH } from "./terminal.ts";
 
-/** How the page is to look. `headline` is the verdict said in the reader's units. */
+/** How the page is to look. */
 export interface Looks {
   readonly system: UnitSystem;
   readonly colours: Colors;
-  readonly headline: string;
   /** days differ by luck */ readonly lucky: boolean;
   /** s after midnight */ readonly shiftStart: number;
 }
@@ -32,7 +31,7 @@ export function report(findings: Findings, looks: Looks): string {
   out.push(c.dim(`${rehearsals === 1 ? `one day${looks.lucky ? " rehearsed" : ", no luck in it"}` : `${formatNumber(rehearsals, 0)} days rehearsed`}, seed ${findings.seed}, engine ${findings.engine}`));
   title("Does packing keep up?");
   const ink = verdict.keepsPace ? c.green : c.yellow;
-  out.push(...wrap(`${verdict.keepsPace ? "Yes." : "No."} ${looks.headline}`, 2).map((line) => ink(line)));
+  out.push(...wrap(`${verdict.keepsPace ? "Yes." : "No."} ${headlineIn(verdict, looks.system)}`, 2).map((line) => ink(line)));
   out.push(c.dim(`  What limits the day: ${STATION_WORDS[verdict.bottleneck]}.`));
 
   if (findings.rest) out.push(...restPage(findings.rest, looks));

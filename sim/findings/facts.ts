@@ -6,15 +6,12 @@ import { coverOf, type Cover } from "./cover.ts";
 import { packingDebt, readDebt } from "./debt.ts";
 import { fuelUsed } from "./fuel.ts";
 import { packingRateAtTarget } from "./hand.ts";
+import { AT_TARGET_SHARE, LOST_TO_STORAGE } from "./headline.ts";
 import { addedSpans, fedOf, lossesOf, lostOf, type LossAmounts } from "./ledger.ts";
 import { farmTotal, harvestLines, lostLine, machineCost, storingLines } from "./money.ts";
 import { pausedBetween } from "./pauses.ts";
 import { storedIn, type Stored } from "./stored.ts";
 import type { MeasureName, MoneyLine, Span } from "./types.ts";
-
-/** Shares of the chopper's field time that it may lose to the storage, and of the mass that must be at target, for a day to keep pace (assumptions of this project). */
-export const LOST_TO_STORAGE = 0.05;
-export const AT_TARGET_SHARE = 0.9;
 
 /** One storage at the end of the day. Ratios are NaN while nothing lies in it. */
 export interface StorageFacts {

@@ -1,6 +1,7 @@
 /** What a rehearsal says: the document that `rehearse --json` prints and the server answers. What a day does not give is absent, never zero. */
 import type { AppliedDefault, LossSwitch } from "../scenario/types.ts";
 import type { StopRules } from "./stoprules.ts";
+import type { VerdictFigures } from "./headline.ts";
 
 /** One measured figure over the rehearsals: 95 % confidence limits of the mean (luck that more rehearsals average out) and the 10th to 90th percentile between days. */
 export interface Measure {
@@ -35,6 +36,7 @@ export interface Verdict {
   /** wall clock `HH:MM`: median over the rehearsals that fall behind */ readonly behindFrom: string | null;
   /** t/h at which this crew would keep up */ readonly paceKept: number;
   readonly bottleneck: Station;
+  /** what the headline is made of, to be said in other units */ readonly figures: VerdictFigures;
 }
 
 export interface StorageFinding {

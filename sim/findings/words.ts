@@ -2,8 +2,8 @@
 import { displayUnit, formatNumber, formatQuantity, inDisplayUnit, type DimensionName, type UnitSystem } from "../scenario/units.ts";
 import type { MachineState } from "../harvest/daylog.ts";
 import type { BehindRule, Scenario } from "../scenario/types.ts";
-import type { LossCause, MeasureName, Station } from "./types.ts";
-import type { Phrasing } from "./verdict.ts";
+import type { LossCause, MeasureName, Station, Verdict } from "./types.ts";
+import { headline, METRIC, type Phrasing } from "./headline.ts";
 
 interface Wording {
   readonly label: string;
@@ -115,3 +115,6 @@ export const US: Phrasing = {
   machineMass: (v) => machineMass(v, "us"),
   crop: (v) => formatQuantity(v, "mass", "us", v >= 20_000 ? 0 : 1),
 };
+
+/** The verdict in the reader's units. */
+export const headlineIn = ({ figures }: Pick<Verdict, "figures">, system: UnitSystem): string => headline(figures, system === "us" ? US : METRIC);

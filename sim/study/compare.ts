@@ -5,7 +5,7 @@ import type { DayFacts } from "../findings/facts.ts";
 import { measuresOf, moneyOf } from "../findings/findings.ts";
 import { summarise } from "../findings/summary.ts";
 import type { Measure, MeasureName, Span, Verdict } from "../findings/types.ts";
-import { verdictFigures, verdictOf, type VerdictFigures } from "../findings/verdict.ts";
+import { verdictFigures, verdictOf } from "../findings/verdict.ts";
 import { band, chanceOfTarget } from "../forage/scatter.ts";
 import { EndlessDay } from "../harvest/day.ts";
 import { hashOf } from "../scenario/hash.ts";
@@ -30,7 +30,6 @@ export interface ComparedPlan {
   readonly name: string;
   readonly hash: string;
   readonly verdict: Verdict;
-  /** the verdict in figures, to be said in other units */ readonly figures: VerdictFigures;
   readonly measures: Readonly<Partial<Record<MeasureName, Measure>>>;
   /** h after midnight */ readonly closedAt: Measure | null;
   /** the published relation's own chance that the clamp reaches the target, beside the luck of the day */ readonly chanceOfTarget: number | null;
@@ -87,9 +86,8 @@ export function* compare(scenarios: readonly Scenario[], options: CompareOptions
 
   const plans = scenarios.map((scenario, i): ComparedPlan => {
     const measures = measuresOf(days[i]!);
-    const figures = verdictFigures(scenario, days[i]!, measures.dryDensity ?? null);
     return {
-      letter: LETTERS[i]!, name: scenario.name, hash: hashOf(scenario), verdict: verdictOf(figures), figures, measures,
+      letter: LETTERS[i]!, name: scenario.name, hash: hashOf(scenario), verdict: verdictOf(verdictFigures(scenario, days[i]!, measures.dryDensity ?? null)), measures,
       closedAt: summarise(figureOf(scenario, days[i]!, "closedAt"), "h"),
       chanceOfTarget: measures.dryDensity ? chanceOfTarget(measures.dryDensity.mean, scenario.targets.dryDensity, scenario.crop.kind) : null,
     };

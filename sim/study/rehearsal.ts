@@ -3,7 +3,6 @@ import { findingsOf } from "../findings/findings.ts";
 import { factsOf, type DayFacts } from "../findings/facts.ts";
 import { restFacts, restOf, type RestFacts } from "../findings/rest.ts";
 import type { Findings } from "../findings/types.ts";
-import { verdictFigures, type VerdictFigures } from "../findings/verdict.ts";
 import { rehearseDay } from "../harvest/day.ts";
 import type { Day } from "../harvest/daylog.ts";
 import { MORNING, type DayStart } from "../harvest/start.ts";
@@ -48,7 +47,6 @@ export interface RehearsalOptions extends Omit<DaysAsked, "seed" | "states"> {
 
 export interface Rehearsal {
   readonly findings: Findings;
-  /** the verdict in figures, to be said in other units */ readonly figures: VerdictFigures;
   /** the day with the median finish */ readonly day: Day;
   /** which of the rehearsals that day is, from 0 */ readonly rehearsal: number;
 }
@@ -87,7 +85,7 @@ export function tellOf(scenario: Scenario, { seed, start = MORNING, states = fal
   const all = findingsOf({ scenario, seed, days, machines: day.machines, defaults, shown: day });
   const asked = { scenario, start, seed };
   const findings = start === MORNING ? all : { ...all, rest: restOf(scenario, start, rests, { stopCutting: stopCutting(asked, rests), trucks: trucksHome(asked, days.length) }) };
-  return { findings, figures: verdictFigures(scenario, days, findings.measures.dryDensity ?? null), day, rehearsal };
+  return { findings, day, rehearsal };
 }
 
 /** The rehearsal that finishes in the middle of all; with an even number the earlier of the two, with equal finishes the first. */

@@ -1,6 +1,6 @@
 /** A difference between two plans in words: what each is better at, and what the loss ledger or the published relation could not tell apart. */
 import { MEASURE_WORDS } from "../findings/words.ts";
-import { METRIC } from "../findings/verdict.ts";
+import { METRIC } from "../findings/headline.ts";
 import type { ComparedDifference } from "./compare.ts";
 import type { FigureName } from "./figures.ts";
 

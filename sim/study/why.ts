@@ -1,6 +1,7 @@
 /** Why a remedy does nothing: the sentence a practitioner would want, with the figures of the rehearsed days. */
 import { STATION_WORDS } from "../findings/words.ts";
-import { bottleneckOf, SURE_ENOUGH } from "../findings/verdict.ts";
+import { SURE_ENOUGH } from "../findings/headline.ts";
+import { bottleneckOf } from "../findings/verdict.ts";
 import { counted, meanOver, percent } from "../findings/figure.ts";
 import { capacityOf } from "../forage/geometry/index.ts";
 import { roomOn } from "../harvest/pace.ts";

@@ -1,7 +1,9 @@
 import fc from "fast-check";
 import { describe, expect, it } from "vitest";
-import { measureIn, textIn, wrongHere } from "../../viz/sentences.ts";
+import { rehearse } from "../../sim/study/rehearsal.ts";
+import { measureIn, textIn, verdictIn, wrongHere } from "../../viz/sentences.ts";
 import { pictures } from "../../viz/words/pictures.ts";
+import { plan } from "../harvest/plan.ts";
 
 /** Spaces that keep a figure and its unit together count as spaces here. */
 const plain = (text: string) => text.replaceAll("\u00a0", " ");
@@ -19,6 +21,16 @@ describe("a sentence from the engine for a reader of US units", () => {
     expect(us("The clamp ends at 201 kg DM/m3, target 240 kg DM/m3.")).toBe("The clamp ends at 12.5 lb DM/ft³, target 15.0 lb DM/ft³.");
     expect(us("This crew keeps pace at 70 t/h; at 139 t/h it is short of 29 t of packing tractor.")).toBe("This crew keeps pace at 77 ton/h; at 153 ton/h it is short of 32 ton of packing tractor.");
     expect(us("1,350 t in 2.4 km")).toBe("1,488 ton in 1.5 mi");
+  });
+  it("says the verdict from its figures and not from the rounded sentence, a tractor's mass in pounds, whatever came through JSON", () => {
+    const { findings: { verdict } } = rehearse(plan({}), { rehearsals: 1 });
+    const { density, paceKept, offered, short } = verdict.figures;
+    const told = plain(verdictIn("us", JSON.parse(JSON.stringify(verdict)) as typeof verdict));
+    // 1 lb = 0.45359237 kg; pounds of tractor to the hundred.
+    const [lb, ton] = [0.45359237, 907.18474];
+    expect(told).toContain(`ends at ${(density / 16.018463).toFixed(1)} lb DM/ft³`);
+    expect(told).toContain(`keeps pace at ${((paceKept * 3600) / ton).toFixed(0)} ton/h; at ${((offered * 3600) / ton).toFixed(0)} ton/h it is short of ${(100 * Math.round(short! / lb / 100)).toLocaleString("en")} lb of packing tractor`);
+    expect(plain(verdictIn("metric", verdict))).toBe(plain(textIn("metric", verdict.headline)));
   });
   it("turns a pace of covering", () => {
     // 1 m2 = 10.7639 ft2.

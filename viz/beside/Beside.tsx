@@ -5,7 +5,7 @@ import type { Comparison } from "../../sim/study/compare.ts";
 import { asking } from "../change/asked.ts";
 import { Under } from "../change/Under.tsx";
 import { FirstAnswer } from "../page/FirstAnswer.tsx";
-import { textIn } from "../sentences.ts";
+import { textIn, verdictIn } from "../sentences.ts";
 import { beside, findings, units } from "../state.ts";
 import { words as common } from "../words.ts";
 import { words } from "../words/beside.ts";
@@ -107,7 +107,7 @@ function Choice({ plan: { letter, id, name, run, trouble: why, ...plan }, free }
           </>
         )}
       </p>
-      {run && <p class="headline" data-keeps={String(run.findings.verdict.keepsPace)}>{textIn(units.value, run.findings.verdict.headline)}</p>}
+      {run && <p class="headline" data-keeps={String(run.findings.verdict.keepsPace)}>{verdictIn(units.value, run.findings.verdict)}</p>}
       {!run && why === null && <p class="quiet" role="status">{common.asking}</p>}
       {why !== null && <p role="alert">{why} <button type="button" onClick={() => askAgain({ letter, id, name, run, trouble: why, ...plan })}>{words.again}</button></p>}
     </>

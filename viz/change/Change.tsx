@@ -1,7 +1,7 @@
 /** What to change: remedies to try, the price of one unit more, and studies of trucks, crews, guesses and price, all of the plan as it stands. */
 import { FirstAnswer } from "../page/FirstAnswer.tsx";
 import { PlanLine } from "../page/Verdict.tsx";
-import { textIn } from "../sentences.ts";
+import { verdictIn } from "../sentences.ts";
 import { findings, tried, units } from "../state.ts";
 import { words } from "../words/change.ts";
 import { CrewSearch } from "./CrewSearch.tsx";
@@ -19,7 +19,7 @@ export function Change() {
     <div class="change">
       <section class="verdict" aria-labelledby="change">
         <h1 id="change">{words.title}</h1>
-        <p class="answer" role="status" data-keeps={answer ? String(answer.verdict.keepsPace) : undefined}>{answer ? textIn(units.value, answer.verdict.headline) : <FirstAnswer />}</p>
+        <p class="answer" role="status" data-keeps={answer ? String(answer.verdict.keepsPace) : undefined}>{answer ? verdictIn(units.value, answer.verdict) : <FirstAnswer />}</p>
         <PlanLine />
       </section>
       <TriedSoFar />

@@ -1,6 +1,6 @@
 /** The day sheet for the crew: what the plan knows, lines for what it does not, on one sheet of paper. */
 import { clock, quantity, span } from "../quantity.ts";
-import { textIn } from "../sentences.ts";
+import { verdictIn } from "../sentences.ts";
 import { findings, rehearsed, trouble, units } from "../state.ts";
 import { words } from "../words.ts";
 import { crewWords } from "../words/crew.ts";
@@ -39,7 +39,7 @@ export function Crew() {
         <section aria-labelledby="crew-day">
           <h2 id="crew-day">{day.title}</h2>
           <p>{day.start(clock(scenario.shift.start), breaks, clock(scenario.shift.end))} {clock(early) === clock(late) ? day.finishOne(clock(mean)) : day.finish(clock(early), clock(late), clock(mean))} {sheet.home && day.home(clock(sheet.home[0]), clock(sheet.home[1]))}</p>
-          <p>{textIn(system, answer.verdict.headline)}</p>
+          <p>{verdictIn(system, answer.verdict)}</p>
         </section>
         <Fields rows={sheet.fields} choppers={scenario.choppers.length} units={system} />
         <OnTheRoad sheet={sheet} scenario={scenario} units={system} />

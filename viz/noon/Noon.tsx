@@ -4,7 +4,7 @@ import type { RestOfDay } from "../../sim/findings/types.ts";
 import { FirstAnswer } from "../page/FirstAnswer.tsx";
 import { PlanLine } from "../page/Verdict.tsx";
 import { quantity } from "../quantity.ts";
-import { textIn } from "../sentences.ts";
+import { textIn, verdictIn } from "../sentences.ts";
 import { plan, rehearsed, units } from "../state.ts";
 import { listed } from "../words.ts";
 import { noonWords as words } from "../words/noon.ts";
@@ -74,7 +74,7 @@ function Rest() {
       {given && rest && (
         <>
           <p class="answer" role="status" data-keeps={String(given.findings.verdict.keepsPace)}>{words.answer.closed(rest.closedAt.median, rest.closedAt.early, rest.closedAt.late)}</p>
-          <p>{textIn(units.value, given.findings.verdict.headline)} <span class="quiet">{words.answer.days(given.findings.rehearsals)}.</span></p>
+          <p>{verdictIn(units.value, given.findings.verdict)} <span class="quiet">{words.answer.days(given.findings.rehearsals)}.</span></p>
           <RestPicture rest={rest} scenario={rehearsed.value!.scenario} />
           <section aria-labelledby="rest-stop">
             <h3 id="rest-stop">{words.stop.title}</h3>

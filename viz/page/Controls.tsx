@@ -1,7 +1,7 @@
 /** The plan, to be changed: a slider and an exact box for each figure, and the answer beside them. */
 import { LARGEST_CREW, RANGES, controlsOf, isCrewSize, type Amount, type Choice, type Control, type What } from "../controls.ts";
 import { shownIn, unitName, written, type UnitSystem } from "../quantity.ts";
-import { textIn, wrongHere } from "../sentences.ts";
+import { textIn, verdictIn, wrongHere } from "../sentences.ts";
 import { backToExample, changed, edit, edits, findings, plan, problems, rehearsed, trouble, units } from "../state.ts";
 import { CONTROL_LABELS, RULES, words } from "../words.ts";
 import { WholeDoor } from "../plan/doors.tsx";
@@ -31,7 +31,7 @@ export function Controls() {
           {others.map(({ pointer, detail }) => <p key={pointer + detail}>{textIn(units.value, detail)}</p>)}
         </div>
       )}
-      <p class="echo"><strong>{words.answerNow}</strong> {findings.value ? textIn(units.value, findings.value.verdict.headline) : words.waitingForFirst}</p>
+      <p class="echo"><strong>{words.answerNow}</strong> {findings.value ? verdictIn(units.value, findings.value.verdict) : words.waitingForFirst}</p>
       {changed.value && <button type="button" onClick={backToExample}>{words.controls.reset}</button>}
       <WholeDoor />
     </form>

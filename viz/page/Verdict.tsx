@@ -3,7 +3,7 @@ import { BEHIND_RULES, type BehindRule } from "../../sim/scenario/types.ts";
 import { controlsOf, meanDistance, type Amount } from "../controls.ts";
 import { put } from "../document.ts";
 import { quantity } from "../quantity.ts";
-import { textIn } from "../sentences.ts";
+import { verdictIn } from "../sentences.ts";
 import { asking, example, findings, plan, rehearsed, rewrite, units } from "../state.ts";
 import { words } from "../words.ts";
 import { doorWords } from "../words/doors.ts";
@@ -16,7 +16,7 @@ export function Verdict() {
     <section class="verdict" aria-labelledby="question">
       <h1 id="question">{words.question}</h1>
       <p class="answer" role="status" aria-busy={asking.value} data-keeps={answer ? String(answer.verdict.keepsPace) : undefined}>
-        {answer ? textIn(units.value, answer.verdict.headline) : <FirstAnswer />}
+        {answer ? verdictIn(units.value, answer.verdict) : <FirstAnswer />}
       </p>
       <PlanLine isNamed={false} />
       <InShort />

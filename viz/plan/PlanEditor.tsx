@@ -4,7 +4,7 @@ import { Fragment, type ComponentChildren } from "preact";
 import { useLayoutEffect, useRef } from "preact/hooks";
 import { at, listAt, put, type Path } from "../document.ts";
 import { later } from "../page/Later.tsx";
-import { textIn } from "../sentences.ts";
+import { textIn, verdictIn } from "../sentences.ts";
 import { findings, plan, units } from "../state.ts";
 import { capital, words } from "../words.ts";
 import { planWords } from "../words/plan.ts";
@@ -21,7 +21,7 @@ export function PlanEditor() {
     <form class="whole-plan" aria-label={planWords.whole} onSubmit={(event) => event.preventDefault()}>
       <h2>{planWords.whole}</h2>
       <p class="quiet">{planWords.how}</p>
-      <p class="answer-now"><strong>{planWords.answer}:</strong> {findings.value ? textIn(units.value, findings.value.verdict.headline) : words.waitingForFirst}</p>
+      <p class="answer-now"><strong>{planWords.answer}:</strong> {findings.value ? verdictIn(units.value, findings.value.verdict) : words.waitingForFirst}</p>
       <Sentence group={NAMED} path={[]} whose="" />
       {SECTIONS.map(({ id, parts }) => (
         <details key={id} class="part" open={!LATE.has(id)}>

@@ -5,7 +5,7 @@ import { roomOn } from "../../harvest/pace.ts";
 import { rollingShares } from "../derivations/lifts.ts";
 import { counted, named, percent, tonnes } from "../figure.ts";
 import { formatNumber } from "../../scenario/units.ts";
-import { METRIC } from "../verdict.ts";
+import { METRIC } from "../headline.ts";
 import type { Note } from "./note.ts";
 
 /** t/h in one kg/s */

@@ -10,7 +10,7 @@ import type { DayFacts } from "../facts.ts";
 import { counted, figure, likely, meanOver, percent, tonnes } from "../figure.ts";
 import { formatNumber } from "../../scenario/units.ts";
 import { capital } from "../../scenario/words.ts";
-import { METRIC, SURE_ENOUGH } from "../verdict.ts";
+import { METRIC, SURE_ENOUGH } from "../headline.ts";
 import type { Note } from "./note.ts";
 
 /** Distance of the chance from one half within which it is called a coin toss (assumption of this project). */
