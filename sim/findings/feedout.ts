@@ -40,13 +40,18 @@ export function feedOutOf(herd: Herd, storage: Storage, volume: number, fed: Spa
     face, advance, minimum, faces, daysOfFeed: days, openAfter: [soonest, better], freshWidth: width,
     inWords: [
       paceInWords(advance, minimum, faces, herd.season),
-      `It feeds ${counted(herd.head)} head for ${counted(days.central)} ${counted(days.central) === "1" ? "day" : "days"} (${counted(days.low)} to ${counted(days.high)} over the range of the `
-      + "loss ledger).",
+      `It feeds ${counted(herd.head)} head for ${daysInWords(days)}.`,
       `Leave it closed for ${soonest} days at the least, ${better} are better; ${daysClosed.note!.toLowerCase()}`,
       widthInWords(storage, section.height, width, minimum),
     ].join(" "),
     source: `${source}; days closed: ${daysClosed.source}`, mark,
   };
+}
+
+function daysInWords({ low, central, high }: Span): string {
+  const days = counted(central);
+  if (days === "0") return "less than a day";
+  return `${days} ${days === "1" ? "day" : "days"} (${counted(low)} to ${counted(high)} over the range of the loss ledger)`;
 }
 
 const cm = (m: number): string => `${counted(100 * m)} cm`;

@@ -79,6 +79,7 @@ describe("Feed-out", () => {
     expect(inWords).toMatch(/200 days \(150 to 230/);
     expect(inWords).toMatch(/closed for 21 days at the least/);
     expect(feedOutOf({ head: 200_000, intake: 1, season: "winter" }, bunker, 1000, exactly(200_000)).inWords).toMatch(/ for 1 day \(1 to 1 over/u);
+    expect(feedOutOf({ head: 900_000, intake: 1, season: "winter" }, bunker, 1000, exactly(200_000)).inWords).toMatch(/It feeds 900,000 head for less than a day\. Leave/u);
   });
 
   it("asks for a lower pile where no width at its height would keep the face fresh", () => {
