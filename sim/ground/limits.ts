@@ -13,6 +13,8 @@ export const MAP_LIMITS = {
   /** m; points this near the line between two others lie on one side with them: what the receiver of a phone gives, and less than a machine is wide */ straight: 5,
   /** of the length of a round that was driven: so much may be missing at its end */ gap: 0.05,
   /** m; and so much in any case */ shortGap: 30,
+  /** m; a loop of a round that was driven is left out where it reaches no further than this from where it crosses itself: a machine turns within it */ loop: 20,
+  /** loops of one round that are left out at the most */ loops: 500,
   /** points of a ring that a plan keeps as they are */ keptPoints: 200,
   /** m; of a longer ring, points nearer to a side than this are not kept */ kept: 0.5,
 } as const;

@@ -5,6 +5,7 @@ import { pathOf } from "../scenario/words.ts";
 import { crossingOf } from "./crossing.ts";
 import type { Drawn, DrawnRing } from "./drawn.ts";
 import { MAP_LIMITS } from "./limits.ts";
+import { withoutLoops } from "./loops.ts";
 import { isInside, isOnEdge, lineBetween, placed, Plane, spansAt } from "./plane.ts";
 import type { Place, Point } from "./plane.ts";
 import { drivenRound } from "./round.ts";
@@ -71,7 +72,18 @@ function ringOf({ path, places }: DrawnRing, driven: boolean, plane: Plane, prob
     problems.add([...path, far.number], `lies at ${placed(far.place)}, ${Math.round(lineBetween(middle, far.place).length / 1000)} km from the first point of the field: no field reaches beyond ${MAP_LIMITS.reach / 1000} km`);
     return null;
   }
-  return { path, places: kept.map(({ place }) => place), points: kept.map(({ place }) => plane.pointOf(place)), numbers: kept.map(({ number }) => number) };
+  const ring = { path, places: kept.map(({ place }) => place), points: kept.map(({ place }) => plane.pointOf(place)), numbers: kept.map(({ number }) => number) };
+  return driven ? unlooped(ring, plane, told) : ring;
+}
+
+function unlooped(ring: Ring, plane: Plane, told: Told): Ring {
+  const { corners, loops } = withoutLoops(ring.points);
+  if (loops === 0) return ring;
+  told.add(`${pathOf(ring.path)} crosses itself in ${loops === 1 ? "a small loop, which is" : `${loops} small loops, which are`} left out: the machine turned or stood there, or the receiver strayed.`);
+  return {
+    path: ring.path, points: corners.map(({ point }) => point), numbers: corners.map(({ from }) => ring.numbers[from]!),
+    places: corners.map(({ point, from }) => (point === ring.points[from] ? ring.places[from]! : plane.placeOf(point))),
+  };
 }
 
 const same = (a: Place, b: Place): boolean => a.lat === b.lat && (a.lon === b.lon || Math.abs(a.lon - b.lon) === 360);

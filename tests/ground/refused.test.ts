@@ -132,6 +132,19 @@ describe("A GPX file", () => {
     expect(told.join(" ")).toContain("1 waypoint");
   });
 
+  it("may have small loops where the machine turned or stood and the receiver strayed: they are left out, and that is told", () => {
+    const corner = (place: Place, bearing: number) => [place, away(place, bearing, 12), away(place, bearing + 90, 12), away(place, bearing + 180, 6)];
+    // Seven places within a few metres, in an order that crosses itself more than once.
+    const standing = [0, 150, 290, 80, 220, 10, 140].map((bearing, i) => away(away(a, 0, 0), bearing, 2 + (i % 3)));
+    const round = [...standing, b, ...corner(c, 30), d, a];
+    const { fields, told, problems } = fieldsFromMap(gpx(track(round, "Hill")));
+    expect(problems).toEqual([]);
+    expect(Math.abs(parseFloat(fields[0]!.area) - 15)).toBeLessThan(0.25);
+    expect(told.join(" ")).toMatch(/trk\[0\] crosses itself in \d small loops, which are left out: the machine turned or stood there, or the receiver strayed\./u);
+    // Drawn on a map, the same is a slip of the pen.
+    expect(fieldsFromMap(mapOf(feature(polygon(round)))).problems[0]!.detail).toContain("crosses or touches itself");
+  });
+
   it("may be driven on past its beginning", () => {
     const past = [...sound, away(a, 90, 1), ...[20, 12].map((m) => away(a, 200, m))];
     expect(Math.abs(hectaresOf(gpx(track(past))) - 15)).toBeLessThan(0.1);
