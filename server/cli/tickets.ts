@@ -131,15 +131,18 @@ function page(result: WeighedDay, system: UnitSystem, c: Colors): string {
   return out.map((line) => line.trimEnd()).join("\n");
 }
 
+const DAY = 86_400;
 const SHAPED = { load: "Full loads", cycle: "Rounds", stay: "Time at the storage", between: "Between weighings" } as const;
 
 function dayLines({ first, last, loads, tonnes, tonnesPerHour, loadsPerHour, steadyPace, load, cycle, stay, gaps }: DayOfLoads, head: string, { wrap }: Pen): string[] {
   const spread = (words: string, value: Spread | null, unit: string) => (value ? [`${words} ${formatNumber(value.mean, 1)} ${unit}${value.sd === null ? "" : `, spread ${formatNumber(value.sd, 1)} ${unit}`} (${value.n})`] : []);
   const rates = tonnesPerHour === null || loadsPerHour === null ? [] : [`${formatNumber(tonnesPerHour, 0)} t/h and ${formatNumber(loadsPerHour, 1)} loads an hour`];
   const pace = steadyPace === null ? [] : [`while loads kept coming ${formatNumber(steadyPace, 0)} t an hour, which the chopper gave at the least`];
-  const longest = gaps.slice(0, 3).map(({ from, to }) => `${clockOf(from)} to ${clockOf(to)}`);
+  // By the clock of its own first day, however many came before.
+  const clock = (at: number) => clockOf(at - Math.floor(first / DAY) * DAY);
+  const longest = gaps.slice(0, 3).map(({ from, to }) => `${clock(from)} to ${clock(to)}`);
   const sentence = [...rates, ...pace, ...spread("a load", load, "t"), ...spread("a round", cycle, "min"), ...spread("at the storage", stay, "min"), ...(longest.length > 0 ? [`longest without a load ${longest.join(", ")}`] : [])].join("; ");
-  return wrap(`${head}${formatNumber(loads, 0)} loads, ${formatNumber(tonnes, 1)} t from ${clockOf(first)} to ${clockOf(last)}; ${sentence}.`, 2);
+  return wrap(`${head}${formatNumber(loads, 0)} loads, ${formatNumber(tonnes, 1)} t from ${clock(first)} to ${clock(last)}; ${sentence}.`, 2);
 }
 
 const partWords = ({ name, loads, tonnes }: Part): string => `${name ?? "not named"} ${formatNumber(tonnes, 1)} t in ${loads === 1 ? "one load" : `${formatNumber(loads, 0)} loads`}`;

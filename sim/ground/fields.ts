@@ -96,7 +96,7 @@ function fieldOf(drawn: Drawn, wishes: MapWishes, taken: ReadonlySet<string>, pr
   }
   const areaWritten = written(area, "area", units);
   if (!fits(areaWritten, "fields[].area")) {
-    problems.add(drawn.path, `encloses ${areaWritten} at ${placed(middle)}: that is no one field`);
+    problems.add(drawn.path, `encloses ${apart(areaWritten)} at ${placed(middle)}: that is no one field`);
     return null;
   }
   const given = {
@@ -121,7 +121,7 @@ function distanceOf(drawn: Drawn, from: Place, { storageAt, roadFactor: factor, 
   const road = (place: Place) => written(roadDistance(place, storageAt, factor ?? roadFactor.value), "distance", units);
   if (fits(road(from), "fields[].distance")) return road(from);
   const turned = Math.abs(from.lon) <= 90 && fits(road({ lat: from.lon, lon: from.lat }), "fields[].distance");
-  problems.add(drawn.path, `lies at ${placed(from)}, ${road(from)} from the storage at ${placed(storageAt)}: ${turned ? "the order of the coordinates seems turned round; longitude comes first in GeoJSON" : "one of the two is somewhere else"}`);
+  problems.add(drawn.path, `lies at ${placed(from)}, ${apart(road(from))} from the storage at ${placed(storageAt)}: ${turned ? "the order of the coordinates seems turned round; longitude comes first in GeoJSON" : "one of the two is somewhere else"}`);
   return null;
 }
 
@@ -130,6 +130,9 @@ function written(value: number, dimension: "area" | "distance" | "length", units
   const amount = inDisplayUnit(value, dimension, units);
   return `${Number(dimension === "distance" ? amount.toFixed(3) : amount.toPrecision(dimension === "area" ? 5 : 4))} ${displayUnit(dimension, units)}`;
 }
+
+/** As a sentence has it: thousands set apart. */
+const apart = (quantity: string): string => quantity.replace(/^\d+/u, (whole) => formatNumber(Number(whole), 0));
 
 type Quantity = "fields[].area" | "fields[].yield" | "fields[].distance" | "fields[].rowLength";
 

@@ -55,6 +55,21 @@ describe("clampside tickets", () => {
     expect((await tickets(EVENING, SCENARIO, "--units", "imperial")).stderr).toContain("metric or us would do.");
   });
 
+  it("tells each of several days by its own clock, and sets what explains it one under another", async () => {
+    const path = place("days.csv");
+    const row = (day: number, i: number) => `2026-09-${14 + day},${17 + Math.floor(i / 6)}:${(i % 6) * 10 || "00"},T${i % 3},10000`;
+    const late = (day: number) => `2026-09-${15 + day},00:10,T0,10000`;
+    writeFileSync(path, ["Date,Time,Truck,Net kg", ...[0, 1, 2].flatMap((day) => [...Array.from({ length: 38 + day }, (_, i) => row(day, i)), late(day)])].join("\n"));
+    const { code, stdout } = await tickets(path, SCENARIO, "--rehearsals", "2");
+    expect(code).toBe(0);
+    const told = stdout.replaceAll(/\n +/gu, " ");
+    for (const day of [1, 2, 3]) expect(told).toMatch(new RegExp(`Day ${day}: \\d+ loads, [\\d.]+ t from 17:00 to 00:10 \\(\\+1 day\\);`, "u"));
+    expect(told).not.toContain("days)");
+    const shares = stdout.split("\n").flatMap((line) => /^ +(?:−?[\d,]+ %)(?= {2})/u.exec(line) ?? []);
+    expect(shares.length).toBeGreaterThan(2);
+    expect(new Set(shares.map(({ length }) => length)).size).toBe(1);
+  });
+
   it("asks what the file leaves open, all at once and with the option that answers it, and prints and writes nothing", async () => {
     const path = place("never.yaml");
     const { code, stdout, stderr } = await tickets(OPEN, SCENARIO, "--patch", path);
