@@ -105,6 +105,20 @@ function bytesOf(file: string, most: number): Uint8Array {
   }
 }
 
+/** Why a file could not be written, as the end of a sentence. */
+export function whyUnwritten(error: unknown): string {
+  switch ((error as NodeJS.ErrnoException).code) {
+    case "ENOENT":
+    case "ENOTDIR": return "there is no such folder";
+    case "EISDIR": return "it is a folder; a file would do";
+    case "EACCES":
+    case "EPERM":
+    case "EROFS": return "this account may not write there";
+    case "ENOSPC": return "the disk is full";
+    default: return error instanceof Error ? error.message : String(error);
+  }
+}
+
 function whyNot(file: string, error: unknown): string {
   const name = nameOf(file);
   switch ((error as NodeJS.ErrnoException).code) {

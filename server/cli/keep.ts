@@ -12,7 +12,7 @@ import type { Taken } from "../store/restore.ts";
 import { Store } from "../store/store.ts";
 import { StoreTrouble } from "../store/trouble.ts";
 import { readTemplates } from "../templates.ts";
-import { Refusal } from "./input.ts";
+import { Refusal, whyUnwritten } from "./input.ts";
 import { print, printable } from "./terminal.ts";
 
 interface Options { readonly data?: string }
@@ -52,7 +52,7 @@ async function keep(file: string, folder: string): Promise<void> {
       renameSync(part, file);
     } catch (error) {
       rmSync(part, { force: true });
-      throw error instanceof StoreTrouble ? error : new Refusal(`${printable(file)} cannot be written: ${(error as Error).message}.`, { exitCode: 1 });
+      throw error instanceof StoreTrouble ? error : new Refusal(`${printable(file)} cannot be written: ${whyUnwritten(error)}.`, { exitCode: 1 });
     }
   });
 }

@@ -8,7 +8,7 @@ import { unitSystemOf } from "../../sim/scenario/system.ts";
 import type { UnitSystem } from "../../sim/scenario/units.ts";
 import { isDeterministic, rehearse, usualRehearsals, type Rehearsal } from "../../sim/study/rehearsal.ts";
 import { ENGINE_VERSION } from "../../sim/version.ts";
-import { onePipedAtMost, Refusal, readInput, readStart } from "./input.ts";
+import { onePipedAtMost, Refusal, whyUnwritten, readInput, readStart } from "./input.ts";
 import { countProgress } from "./progress.ts";
 import { report } from "./report.ts";
 
@@ -74,7 +74,7 @@ export function writeWhole(path: string, content: string, what = "The log"): voi
     renameSync(draft, path);
   } catch (cause) {
     rmSync(draft, { force: true });
-    throw new Refusal(`${what} cannot be written to ${path}: ${(cause as Error).message}.`, { exitCode: 1 });
+    throw new Refusal(`${what} cannot be written to ${path}: ${whyUnwritten(cause)}.`, { exitCode: 1 });
   }
 }
 

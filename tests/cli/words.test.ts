@@ -60,6 +60,19 @@ describe("Standard input", () => {
   });
 });
 
+describe("A file that cannot be written", () => {
+  it("is told in a sentence without a word of the system's", async () => {
+    const folder = newFolder();
+    const told = async (log: string) => {
+      const { code, stdout, stderr } = await clampsideHere("rehearse", MEADOW, "--rehearsals", "1", "--log", log);
+      expect([code, stdout]).toEqual([1, ""]);
+      return stderr;
+    };
+    expect(await told(join(folder, "none", "day.jsonl"))).toBe(`The log cannot be written to ${join(folder, "none", "day.jsonl")}: there is no such folder.\n`);
+    expect(await told(folder)).toBe(`The log cannot be written to ${folder}: it is a folder; a file would do.\n`);
+  });
+});
+
 describe("A single rehearsal", () => {
   it("of a plan with luck is not called one without it", async () => {
     expect((await page("rehearse", MEADOW, "--rehearsals", "1")).split("\n")[1]).toBe("one day rehearsed, seed 1, engine 0.4.0");

@@ -88,6 +88,14 @@ describe("What tickets change in a scenario", () => {
     expect(patchOf(two, weighings).changes).toEqual([]);
   });
 
+  it("leaves out of the time to tip whoever stood there through a stop, and says so", () => {
+    const outs = [...Array.from({ length: 12 }, (_, i) => 220 + 5 * i), 2900];
+    const { changes } = patchOf(MEADOW, outs.map((out, i) => load(i * 3600, i * 3600 + out)));
+    expect(changes.find(({ path }) => path.join() === "trucks,0,tip")).toEqual({
+      path: ["trucks", 0, "tip"], value: "4.13 min", n: 12, because: "mean time from the scale until it left, of trucks that found nobody at the storage; one that stood there more than three times as long as usual left out", fit: null,
+    });
+  });
+
   it("counts one truck as one, and says of those that left as they came that nothing is known", () => {
     const stays = (...outs: readonly (number | null)[]) => patchOf(MEADOW, outs.map((out, i) => load(i * 600, out === null ? null : i * 600 + out))).cannot.find((sentence) => sentence.startsWith("The time to tip"));
     expect(stays(700, 700, 600)).toBe("The time to tip: only one truck found nobody at the storage, and of the others it is not known how long they waited.");

@@ -38,7 +38,7 @@ export interface DayOfLoads {
 
 /** s: after so long without a load another day begins. Assumption of this project. */
 const NEW_DAY = 5 * 3600;
-/** A gap or a round of more than so many usual ones is no part of the usual. Assumption of this project. */
+/** A gap, a round or a stay of more than so many usual ones is no part of the usual. Assumption of this project. */
 const UNUSUAL = 3;
 const SHOWN_GAPS = 10;
 
@@ -108,7 +108,7 @@ export function roundsOf(weighings: readonly Weighing[], pauses: readonly Pause[
 }
 
 /** Without those of more than three times the median. */
-function usual(values: readonly number[]): number[] {
+export function usual(values: readonly number[]): number[] {
   if (values.length === 0) return [];
   const most = UNUSUAL * median(values as number[]);
   return values.filter((value) => value <= most);

@@ -5,7 +5,7 @@ import { ACTIVITIES, type Activity, type Scenario } from "../../scenario/types.t
 import { formatNumber } from "../../scenario/units.ts";
 import { TYPICAL } from "../../scenario/typical.ts";
 import { fitShapes, FEWEST_FITTED, spreadSaid } from "./fit.ts";
-import { workedBetween, type Pause, type Weighing } from "./loads.ts";
+import { usual, workedBetween, type Pause, type Weighing } from "./loads.ts";
 
 /** A value as the scenario file writes it. */
 export type Written = string | { readonly shape: string; readonly cv?: string };
@@ -82,13 +82,15 @@ export function patchOf(scenario: Scenario, weighings: readonly Weighing[]): Pat
   else changes.push({ path: ["trucks", 0, "load"], value: `${formatNumber(meanOf(loads) / 1000, 2)} t`, n: loads.length, because: `mean of the full loads${restsLeftOut(weighings.length - loads.length)}`, fit: null });
   if (oneKind) vary("load", loads, "full loads");
 
-  const lone = loneStays(weighings, scenario.shift.breaks).filter((stay) => stay > 0);
+  const alone = loneStays(weighings, scenario.shift.breaks).filter((stay) => stay > 0);
+  const lone = usual(alone);
+  const stood = alone.length - lone.length;
   if (!weighings.some(({ out }) => out !== null)) cannot.push("The time to tip: the tickets tell when a truck came and not when it left.");
   else if (!oneKind) cannot.push("The time to tip: the scenario has several kinds of truck.");
   else if (lone.length === 0) cannot.push("The time to tip: no ticket has a truck at the storage for any time at all.");
   else if (lone.length < FEWEST_MEAN) cannot.push(`The time to tip: only ${lone.length === 1 ? "one truck" : `${lone.length} trucks`} found nobody at the storage, and of the others it is not known how long they waited.`);
   else {
-    changes.push({ path: ["trucks", 0, "tip"], value: `${formatNumber(meanOf(lone) / 60, 2)} min`, n: lone.length, because: "mean time from the scale until it left, of trucks that found nobody at the storage", fit: null });
+    changes.push({ path: ["trucks", 0, "tip"], value: `${formatNumber(meanOf(lone) / 60, 2)} min`, n: lone.length, because: `mean time from the scale until it left, of trucks that found nobody at the storage${stood === 0 ? "" : `; ${stood === 1 ? "one" : stood} that stood there more than three times as long as usual left out`}`, fit: null });
     vary("tip", lone, "stays of trucks alone at the storage");
   }
   cannot.push("Speeds on the road and the time to be filled: a ticket tells the whole round and not its parts.");
