@@ -4,7 +4,6 @@ import { fileName, tableText } from "../table.ts";
 import { findings } from "../state.ts";
 import { words } from "../words.ts";
 import { pictures } from "../words/pictures.ts";
-import { asPixels, drawnAlone, saveAs } from "./save.ts";
 
 interface DownloadsProps {
   /** of the picture */ readonly name: string;
@@ -19,6 +18,8 @@ export function Downloads({ name, head, rows }: DownloadsProps) {
   const drawings = () => [...(ref.current?.closest("[data-picture]")?.querySelectorAll<SVGSVGElement>("svg[role=img]") ?? [])];
   const save = async (kind: "svg" | "png" | "csv") => {
     setWrong(null);
+    // Fetched when something is saved: the first answer does not wait for it.
+    const { asPixels, drawnAlone, saveAs } = await import("./save.ts");
     if (kind === "csv") return saveAs(fileName(plan, name, kind), new Blob([tableText(head, rows())], { type: "text/csv" }));
     for (const [i, drawing] of drawings().entries()) {
       const drawn = drawnAlone(drawing, name, plan);
