@@ -1,9 +1,8 @@
 /** The campaign that is shown, day by day: how dry each field was cut against the window, what came in, and how the storages filled. */
-import { max, min, scaleBand } from "d3";
+import { max, min, scaleBand, scaleLinear } from "d3";
 import { dateOf, dayOf } from "../../sim/scenario/dates.ts";
 import type { PlannedCampaigns, ToldDay } from "../../sim/study/campaigns.ts";
 import { formatNumber } from "../../sim/scenario/units.ts";
-import { scaleLinear } from "../drawings/scale.ts";
 import { UnderPicture } from "../page/TableTwin.tsx";
 import { number, percent, quantity, shownIn, unitName } from "../quantity.ts";
 import { units } from "../state.ts";

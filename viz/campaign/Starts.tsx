@@ -1,9 +1,8 @@
 /** Every start that was tried: how much of the crop is cut inside the window, too wet before it, too dry behind it. */
-import { scaleBand } from "d3";
+import { scaleBand, scaleLinear } from "d3";
 import { formatNumber } from "../../sim/scenario/units.ts";
 import type { TriedStart, WhenToStart } from "../../sim/study/campaignstart.ts";
 import { put } from "../document.ts";
-import { scaleLinear } from "../drawings/scale.ts";
 import { UnderPicture } from "../page/TableTwin.tsx";
 import { change } from "../plan/Slot.tsx";
 import { percent, shownIn, unitName } from "../quantity.ts";

@@ -1,5 +1,5 @@
 /** Tonnes tipped and tonnes laid over the day; upright between the two lines stands what waits, level between them for how long. */
-import { area, line, max } from "d3";
+import { area, line, max, scaleLinear, type ScaleLinear } from "d3";
 import { useMemo } from "preact/hooks";
 import { gapAt, heightAt, type CurvePoint, type Curves } from "../curves.ts";
 import { clock, quantity, shownIn, span, unitName, type UnitSystem } from "../quantity.ts";
@@ -9,7 +9,6 @@ import { words } from "../words.ts";
 import { pictures } from "../words/pictures.ts";
 import { LETTER } from "./letter.ts";
 import { MARGINS, TimeFrame, rowsOf, timeScale } from "./TimeFrame.tsx";
-import { scaleLinear, type Linear } from "./scale.ts";
 
 const HEIGHT = 264;
 
@@ -47,7 +46,7 @@ export function CurvesChart({ rehearsed, units, width }: CurvesProps) {
   );
 }
 
-interface GapProps { readonly curves: Curves; readonly x: Linear; readonly y: (kg: number) => number; readonly units: UnitSystem; readonly width: number }
+interface GapProps { readonly curves: Curves; readonly x: ScaleLinear<number, number>; readonly y: (kg: number) => number; readonly units: UnitSystem; readonly width: number }
 
 /** The gap at the time one looks at, named both ways, and the names of the curves where it leaves room for them. */
 function Gap({ curves, x, y, units, width }: GapProps) {

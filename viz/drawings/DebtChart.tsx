@@ -1,5 +1,5 @@
 /** The packing debt over the day, and the line of one load above which packing is behind. */
-import { line } from "d3";
+import { line, scaleLinear, type ScaleLinear } from "d3";
 import { useMemo } from "preact/hooks";
 import type { DebtPoint } from "../../sim/findings/debt.ts";
 import { clock, span } from "../quantity.ts";
@@ -7,7 +7,6 @@ import type { Debt, Rehearsed } from "../rehearsed.ts";
 import { seen } from "../state.ts";
 import { words } from "../words.ts";
 import { MARGINS, TimeFrame, rowsOf, timeScale } from "./TimeFrame.tsx";
-import { scaleLinear, type Linear } from "./scale.ts";
 
 const HEIGHT = 152;
 
@@ -65,7 +64,7 @@ export function DebtChart({ rehearsed, width }: DebtProps) {
 }
 
 /** What is owed at the time one looks at. */
-function Dots({ debts, x, y }: { readonly debts: readonly Debt[]; readonly x: Linear; readonly y: Linear }) {
+function Dots({ debts, x, y }: { readonly debts: readonly Debt[]; readonly x: ScaleLinear<number, number>; readonly y: ScaleLinear<number, number> }) {
   const at = seen.value;
   return <>{debts.map(({ points }, i) => <circle key={i} class="dot dot-packed" cx={x(at)} cy={y(debtAt(points, at) / 60)} r={4} />)}</>;
 }

@@ -1,8 +1,8 @@
 /** How sure the density is: two kinds of doubt on two lines, never mixed in one, and the target across both. */
+import { scaleLinear } from "d3";
 import type { StorageFinding } from "../../sim/findings/types.ts";
 import { number, quantity, shownIn, type UnitSystem } from "../quantity.ts";
 import { words } from "../words.ts";
-import { scaleLinear } from "./scale.ts";
 
 const ROW = 64;
 

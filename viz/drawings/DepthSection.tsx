@@ -1,12 +1,11 @@
 /** The cross-section where the forage stands highest, coloured by density from the top down, and beside it the density as a line over the same depth. */
-import { line } from "d3";
+import { line, scaleLinear } from "d3";
 import { bodyOf, slicesOf } from "../../sim/forage/geometry/index.ts";
 import { depthProfile } from "../../sim/forage/profile.ts";
 import { classOf, type ClampStory } from "../lifts.ts";
 import { number, quantity, shownIn, unitName, type UnitSystem } from "../quantity.ts";
 import { words } from "../words.ts";
 import { pictures } from "../words/pictures.ts";
-import { scaleLinear } from "./scale.ts";
 
 /** px: the most the section may be high, above and below it, from it to the line. */
 const HIGHEST = 120;

@@ -1,12 +1,11 @@
 /** Hours by state for each machine: a bar a machine, work, driving, waiting and rest told apart by texture, each state by a cut and its name. */
-import { max } from "d3";
+import { max, scaleLinear } from "d3";
 import type { MachineFinding } from "../../sim/findings/types.ts";
 import type { MachineState } from "../../sim/harvest/daylog.ts";
 import { formatNumber } from "../../sim/scenario/units.ts";
 import { machinePointed } from "../pointing.ts";
 import { STATE_WORDS, words } from "../words.ts";
 import { pictures } from "../words/pictures.ts";
-import { scaleLinear } from "./scale.ts";
 
 export type HourKind = "work" | "move" | "wait" | "off";
 const KINDS: readonly HourKind[] = ["work", "move", "wait", "off"];

@@ -1,10 +1,10 @@
 /** From cut to fed as a falling ledger: what is stored, what each cause takes off it, with its range, and what is left to feed. */
+import { scaleLinear } from "d3";
 import type { LedgerEnds, LossLine, Span } from "../../sim/findings/types.ts";
 import { LOSS_WORDS } from "../../sim/findings/words.ts";
 import { fallingLedger, massIn } from "../ledger.ts";
 import { unitName, type UnitSystem } from "../quantity.ts";
 import { words } from "../words.ts";
-import { scaleLinear } from "./scale.ts";
 
 /** px: a row, its text's baseline, between a name and its figure, and the bar in the row. */
 const ROW = 44;

@@ -1,5 +1,5 @@
 /** The lifts of the day shown by density, and under them the two kinds of doubt on two lines, never mixed in one; the target across all. */
-import { max } from "d3";
+import { max, scaleLinear } from "d3";
 import type { StorageFinding } from "../../sim/findings/types.ts";
 import { binsOf, classOf, loosestTenth, type ClampStory } from "../lifts.ts";
 import { number, quantity, shownIn, type UnitSystem } from "../quantity.ts";
@@ -7,7 +7,6 @@ import { words } from "../words.ts";
 import { pictures } from "../words/pictures.ts";
 import { Doubts } from "./DensityBand.tsx";
 import { LETTER } from "./letter.ts";
-import { scaleLinear } from "./scale.ts";
 
 /** px: two lines of text above the bars, the bars, the scale under them, the two lines of doubt. */
 const ABOVE = 42;

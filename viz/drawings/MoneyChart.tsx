@@ -1,9 +1,8 @@
 /** What the farm pays, a bar a line of the account; what stands beside the total is an outline. */
-import { max } from "d3";
+import { max, scaleLinear } from "d3";
 import type { MoneyLine } from "../../sim/findings/types.ts";
 import { formatNumber } from "../../sim/scenario/units.ts";
 import { pictures } from "../words/pictures.ts";
-import { scaleLinear } from "./scale.ts";
 
 /** px: a row, its text's baseline, the bar in the row. */
 const ROW = 36;

@@ -1,11 +1,11 @@
 /** The frame that drawings over time share: margins, the hours below, the breaks, the time cursor, and a second one where the reader points. */
+import { scaleLinear, type ScaleLinear } from "d3";
 import type { ComponentChildren } from "preact";
 import { goTo } from "../player.ts";
 import { clock } from "../quantity.ts";
 import type { Rehearsed } from "../rehearsed.ts";
 import { hovered, time } from "../state.ts";
 import { words } from "../words.ts";
-import { scaleLinear, type Linear } from "./scale.ts";
 
 /** Left for the scale's figures, right for half a slider's thumb; the scrubber keeps the same. px */
 export const MARGINS = { left: 44, right: 14, top: 34, bottom: 24 } as const;
@@ -17,7 +17,7 @@ const HALF_CLOCK = 20;
 /** s: one points at minutes. */
 const MINUTE = 60;
 
-export function timeScale(rehearsed: Rehearsed, width: number): Linear {
+export function timeScale(rehearsed: Rehearsed, width: number): ScaleLinear<number, number> {
   const { from, until } = rehearsed.replay.day;
   return scaleLinear([from, until], [MARGINS.left, width - MARGINS.right]);
 }
@@ -36,7 +36,7 @@ interface FrameProps {
 }
 
 /** Rows at the round figures of a scale. */
-export const rowsOf = (y: Linear, count = 4): Row[] => y.ticks(count).map((tick) => ({ at: y(tick), name: tick.toLocaleString("en") }));
+export const rowsOf = (y: ScaleLinear<number, number>, count = 4): Row[] => y.ticks(count).map((tick) => ({ at: y(tick), name: tick.toLocaleString("en") }));
 
 export function TimeFrame({ rehearsed, width, height, rows, label, unit, children }: FrameProps) {
   const x = timeScale(rehearsed, width);
@@ -79,7 +79,7 @@ export function TimeFrame({ rehearsed, width, height, rows, label, unit, childre
 }
 
 /** The time that is drawn, and thin and dashed the one that is pointed at, with its clock on the axis. */
-function Cursors({ x, width, height }: { readonly x: Linear; readonly width: number; readonly height: number }) {
+function Cursors({ x, width, height }: { readonly x: ScaleLinear<number, number>; readonly width: number; readonly height: number }) {
   const at = hovered.value;
   return (
     <>

@@ -1,4 +1,5 @@
 /** One line for each truck through field, road, queue and tip. Slope is speed, flat is standing, and a thick stretch is waiting. */
+import { scaleLinear, type ScaleLinear } from "d3";
 import { useMemo } from "preact/hooks";
 import { byKey } from "../keys.ts";
 import { machinePointed, pointing } from "../pointing.ts";
@@ -8,7 +9,6 @@ import { levelsAt, onLine, spellsOf, truckLine, waitedIn, type Stretch } from ".
 import { seen } from "../state.ts";
 import { pictures } from "../words/pictures.ts";
 import { MARGINS, TimeFrame, timeScale, type Row } from "./TimeFrame.tsx";
-import { scaleLinear, type Linear } from "./scale.ts";
 
 /** px: from one level to the next, the road, a chopper's row, above its marks. */
 const LEVEL = 20;
@@ -81,8 +81,8 @@ interface Line { readonly machine: number; readonly line: readonly Stretch[]; /*
 
 interface MarkedProps {
   readonly lines: readonly Line[];
-  readonly x: Linear;
-  readonly y: Linear;
+  readonly x: ScaleLinear<number, number>;
+  readonly y: ScaleLinear<number, number>;
   readonly name: (machine: number) => string;
   readonly width: number;
 }
@@ -111,7 +111,7 @@ function Marked({ lines, x, y, name, width }: MarkedProps) {
 
 const round = (px: number): number => Math.round(px * 10) / 10;
 
-function pathOf({ line, aside }: Line, x: Linear, y: Linear): string {
+function pathOf({ line, aside }: Line, x: ScaleLinear<number, number>, y: ScaleLinear<number, number>): string {
   let end = NaN;
   return line.map(({ from, until, y0, y1, does }) => {
     // Upright from one level to the next; a gap where nothing is known.
@@ -122,6 +122,6 @@ function pathOf({ line, aside }: Line, x: Linear, y: Linear): string {
   }).join("");
 }
 
-function waitsOf({ line, aside }: Line, x: Linear, y: Linear): string {
+function waitsOf({ line, aside }: Line, x: ScaleLinear<number, number>, y: ScaleLinear<number, number>): string {
   return line.filter(({ does }) => does === "wait").map(({ from, until, y0 }) => `M${round(x(from))},${round(y(y0) + aside)}H${round(x(until))}`).join("");
 }

@@ -1,7 +1,7 @@
 /** What still gets done and when, on the rest of the day's own time line: a bar a field, the spread of the end, the times that decide. */
+import { scaleLinear } from "d3";
 import type { RestOfDay } from "../../sim/findings/types.ts";
 import type { Scenario } from "../../sim/scenario/types.ts";
-import { scaleLinear } from "../drawings/scale.ts";
 import { UnderPicture } from "../page/TableTwin.tsx";
 import { clock, quantity, secondsOfClock } from "../quantity.ts";
 import { units } from "../state.ts";

@@ -1,6 +1,5 @@
 /** Bars by the hour of the clock, on the day's own time line: stretches without a load hatched, what rehearsed days show as uprights. */
-import { max } from "d3";
-import { scaleLinear } from "../drawings/scale.ts";
+import { max, scaleLinear } from "d3";
 import { UnderPicture } from "../page/TableTwin.tsx";
 import { formatNumber } from "../../sim/scenario/units.ts";
 import { clock } from "../quantity.ts";
