@@ -31,14 +31,11 @@ export const span = z.object({ low: z.number(), central: z.number(), high: z.num
 
 export const station = names(STATIONS).meta({ id: "Station" });
 
-/** A number of the engine's that may be none: it then travels as null. */
-export const numberOrNone = () => z.number().nullable() as unknown as z.ZodType<number>;
-
 const verdictFigures = z.object({
   chance: z.number(), behindFrom: z.number().nullable().describe("s after midnight"), behindOn: z.number(), paceKept: z.number().describe("kg/s"), offered: z.number().describe("kg/s"),
   short: z.number().nullable().describe("kg"), room: z.boolean().describe("The wedges have room for what is short."), weakest: z.string().nullable().describe("Of several storages, the one whose crew is behind first."),
-  density: numberOrNone(), target: z.number(), under: numberOrNone().describe("Share of the mass in lifts under the target."), bottleneck: station,
-  standing: numberOrNone(), standingForStorage: numberOrNone(), standingCause: z.string(), whoPays: z.enum(["farm", "contractor"]),
+  density: z.number().nullable(), target: z.number(), under: z.number().nullable().describe("Share of the mass in lifts under the target."), bottleneck: station,
+  standing: z.number().nullable(), standingForStorage: z.number().nullable(), standingCause: z.string(), whoPays: z.enum(["farm", "contractor"]),
   uncut: z.number().describe("kg"), choppers: z.number(), loads: z.number(), days: z.number(),
 }).describe("What the headline is made of, to be said in other units.");
 

@@ -22,12 +22,14 @@ import { TARGETS } from "../../sim/study/targets.ts";
 import { bodies } from "../studies/asked.ts";
 import { KINDS } from "../studies/kinds.ts";
 import type { Kind } from "../studies/kinds.ts";
-import { caution, measure, measures, names, numberOrNone, orNull, scenarioName, station, verdict } from "./findings.ts";
+import { caution, measure, measures, names, orNull, scenarioName, station, verdict } from "./findings.ts";
 import { scenario, state } from "./schemas.ts";
 import { weighedDay } from "./tickets.ts";
 
 type Of<T> = z.ZodType<T>;
 
+/** A number of the engine's that may be none: it then travels as null. */
+const numberOrNone = () => z.number().nullable() as unknown as z.ZodType<number>;
 const pair = () => z.tuple([z.number(), z.number()]);
 const figureName = z.enum(FIGURE_NAMES as readonly [FigureName, ...FigureName[]]);
 const cost = z.enum(["costPerTonne", "costPerTonneFed"]);

@@ -40,12 +40,12 @@ export interface VerdictFigures {
   /** kg */ readonly short: number | null;
   /** whether the wedges have room for what is short */ readonly room: boolean;
   /** of several storages that some field leads to first, the one whose crew is behind first */ readonly weakest: string | null;
-  readonly density: number;
+  /** kg DM/m3; null, as what follows, where a day does not give it */ readonly density: number | null;
   readonly target: number;
-  /** share of the mass in lifts under the target */ readonly under: number;
+  /** share of the mass in lifts under the target */ readonly under: number | null;
   readonly bottleneck: Station;
-  /** share of its field time that the chopper stands */ readonly standing: number;
-  /** the same, for a storage */ readonly standingForStorage: number;
+  /** share of its field time that the chopper stands */ readonly standing: number | null;
+  /** the same, for a storage */ readonly standingForStorage: number | null;
   readonly standingCause: string;
   readonly whoPays: "farm" | "contractor";
   /** kg left standing, mean over the days */ readonly uncut: number;
@@ -62,11 +62,12 @@ const LEAST_SHORT = 500;
 
 /** The verdict in words: what is so, when, what you get, and what would be enough. */
 export function headline(figures: VerdictFigures, say: Phrasing = METRIC): string {
-  const { chance, behindFrom, behindOn, density, target, standing } = figures;
+  const { chance, behindFrom, behindOn, density, target } = figures;
+  const [standing, forStorage, under] = [figures.standing ?? 0, figures.standingForStorage ?? 0, figures.under ?? 0];
   const stands = standing >= STANDS;
   const often = figures.days > 1 ? "On average " : "";
   const uncut = figures.uncut > 500 ? ` ${often}${say.crop(figures.uncut)} of crop ${often ? "is" : "are"} left standing when the day ends.` : "";
-  const ends = Number.isFinite(density) ? `the clamp ends at ${say.density(density)}, target ${say.density(target)}` : `${figures.loads > 0 ? "on some days " : ""}nothing lies in the clamp`;
+  const ends = density !== null ? `the clamp ends at ${say.density(density)}, target ${say.density(target)}` : `${figures.loads > 0 ? "on some days " : ""}nothing lies in the clamp`;
   if (figures.loads === 0) return `Nothing more comes in: ${ends}.${uncut}`;
   const share = `${Math.round(standing * 100)} %`;
   const chopper = figures.choppers > 1 ? "the choppers stand" : "the chopper stands";
@@ -77,9 +78,9 @@ export function headline(figures: VerdictFigures, say: Phrasing = METRIC): strin
   }
   // Most of the days that fail may fail for something else than a crew that is behind.
   const isBehind = behindFrom !== null && behindOn >= (1 - chance) / 2;
-  const loose = !isBehind && figures.under > 1 - AT_TARGET_SHARE ? `, ${percent(figures.under)} of it in lifts under that` : "";
-  const split = !isBehind && figures.standingCause === FOR_TRUCKS && figures.standingForStorage >= LOST_TO_STORAGE;
-  const stand = stands ? `, and ${chopper} ${share} of the time${split ? `, ${percent(figures.standingForStorage)} for the clamp` : ` ${figures.standingCause}`}, at the ${figures.whoPays}'s cost` : "";
+  const loose = !isBehind && under > 1 - AT_TARGET_SHARE ? `, ${percent(under)} of it in lifts under that` : "";
+  const split = !isBehind && figures.standingCause === FOR_TRUCKS && forStorage >= LOST_TO_STORAGE;
+  const stand = stands ? `, and ${chopper} ${share} of the time${split ? `, ${percent(forStorage)} for the clamp` : ` ${figures.standingCause}`}, at the ${figures.whoPays}'s cost` : "";
   const opening = isBehind ? `Packing falls behind at ${clockOf(behindFrom)}${behindOn < 1 ? ` on ${ofHundred(behindOn)} of 100 days` : ""}`
     : figures.days > 1 ? `The plan keeps pace on ${chance === 0 ? "no day" : `only ${ofHundred(chance)} of 100 days`}` : "The day does not keep pace";
   return `${opening}: ${ends}${loose}${stand}. ${capital(enough(figures, isBehind, say))}.${uncut}`;

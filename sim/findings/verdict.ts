@@ -115,6 +115,10 @@ function hasRoomFor(scenario: Scenario, storage: number, short: number, rate: nu
 /** The figures of a verdict from the days. */
 export function verdictFigures(scenario: Scenario, days: readonly DayFacts[], dryDensity: Measure | null): VerdictFigures {
   const behind = days.map((day) => day.behindFrom).filter((at) => at !== null);
+  const given = (figure: (day: DayFacts) => number): number | null => {
+    const mean = meanOver(days, figure);
+    return Number.isFinite(mean) ? mean : null;
+  };
   const offered = offeredRate(handBounds(scenario));
   const { pace: kept, weakest } = paceKept(scenario);
   const crews = new Set(scenario.fields.map((field) => field.storages[0])).size;
@@ -128,11 +132,11 @@ export function verdictFigures(scenario: Scenario, days: readonly DayFacts[], dr
     paceKept: kept, offered,
     ...(offered > kept ? shortOverall(scenario, offered) : { short: 0, room: true }),
     weakest: crews > 1 ? scenario.storages[weakest]!.name : null,
-    density: dryDensity?.mean ?? NaN, target: scenario.targets.dryDensity,
-    under: meanOver(days, (day) => day.measures.shareUnderTarget),
+    density: dryDensity?.mean ?? null, target: scenario.targets.dryDensity,
+    under: given((day) => day.measures.shareUnderTarget),
     bottleneck: bottleneckOf(scenario, days),
-    standing: meanOver(days, (day) => day.measures.chopperWaiting),
-    standingForStorage: meanOver(days, (day) => day.measures.chopperWaitingOnStorage),
+    standing: given((day) => day.measures.chopperWaiting),
+    standingForStorage: given((day) => day.measures.chopperWaitingOnStorage),
     standingCause: waits.storage >= waits.hauling ? "for the clamp" : FOR_TRUCKS,
     whoPays: scenario.choppers.some((chopper) => chopper.paid === "by-hour") ? "farm" : "contractor",
     uncut: meanOver(days, (day) => day.uncut),

@@ -181,9 +181,9 @@ describe("The verdict", () => {
 
   it("of days on which nothing was stored says so, where a density would stand", () => {
     const figures = { ...of(eased, [facts(eased)]), uncut: 0 };
-    expect(headline({ ...figures, loads: 0, density: NaN })).toBe("Nothing more comes in: nothing lies in the clamp.");
-    expect(headline({ ...figures, density: NaN })).toMatch(/keeps pace.*\. On some days nothing lies in the clamp\.$/u);
-    expect(headline({ ...figures, chance: 0, density: NaN })).not.toMatch(/–|NaN/u);
+    expect(headline({ ...figures, loads: 0, density: null })).toBe("Nothing more comes in: nothing lies in the clamp.");
+    expect(headline({ ...figures, density: null })).toMatch(/keeps pace.*\. On some days nothing lies in the clamp\.$/u);
+    expect(headline({ ...figures, chance: 0, density: null })).not.toMatch(/–|NaN/u);
   });
 
   it("tells of crop left standing in the words of the note, and a reader of US units in tons, tractors in pounds", () => {

@@ -28,7 +28,7 @@ describe("a sentence from the engine for a reader of US units", () => {
     const told = plain(verdictIn("us", JSON.parse(JSON.stringify(verdict)) as typeof verdict));
     // 1 lb = 0.45359237 kg; pounds of tractor to the hundred.
     const [lb, ton] = [0.45359237, 907.18474];
-    expect(told).toContain(`ends at ${(density / 16.018463).toFixed(1)} lb DM/ft³`);
+    expect(told).toContain(`ends at ${(density! / 16.018463).toFixed(1)} lb DM/ft³`);
     expect(told).toContain(`keeps pace at ${((paceKept * 3600) / ton).toFixed(0)} ton/h; at ${((offered * 3600) / ton).toFixed(0)} ton/h it is short of ${(100 * Math.round(short! / lb / 100)).toLocaleString("en")} lb of packing tractor`);
     expect(plain(verdictIn("metric", verdict))).toBe(plain(textIn("metric", verdict.headline)));
   });
