@@ -14,7 +14,7 @@ export const MAP_LIMITS = {
   /** of the length of a round that was driven: so much may be missing at its end */ gap: 0.05,
   /** m; and so much in any case */ shortGap: 30,
   /** m; a loop of a round that was driven is left out where it reaches no further than this from where it crosses itself: a machine turns within it */ loop: 20,
-  /** loops of one round that are left out at the most */ loops: 500,
+  /** loops of one round that are left out at the most: after each the whole round is looked at again, which takes some 6 ms at its most points */ loops: 100,
   /** points of a ring that a plan keeps as they are */ keptPoints: 200,
   /** m; of a longer ring, points nearer to a side than this are not kept */ kept: 0.5,
 } as const;
