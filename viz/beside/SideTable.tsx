@@ -33,7 +33,7 @@ export function SideTable({ plans, comparison }: { readonly plans: readonly Read
           <tbody>
             <tr>
               <th scope="row" class="left">{words.keepsPace}<span class="quiet block">{words.of100}</span></th>
-              {plans.map(({ letter, run }) => <td key={letter}>{Math.round(100 * run.findings.verdict.chance)}</td>)}
+              {plans.map(({ letter, run }) => <td key={letter}>{run.findings.rehearsals === 1 ? words.onTheDay(run.findings.verdict.keepsPace) : Math.round(100 * run.findings.verdict.chance)}</td>)}
             </tr>
             {SIDE_MEASURES.map((measure, m) => (
               <Fragment key={measure}>

@@ -1,4 +1,5 @@
 /** How dense the clamp came out: lift by lift with how sure that is, and from the top down. */
+import { likely } from "../../sim/findings/figure.ts";
 import { gradientShortfall } from "../../sim/forage/geometry/index.ts";
 import { formatNumber } from "../../sim/scenario/units.ts";
 import { DepthSection, layersOf } from "../drawings/DepthSection.tsx";
@@ -42,7 +43,7 @@ export function DensityFigure() {
           <span class="key key-band" aria-hidden="true" /> {words.density.scatter}
         </p>
         {shown.map(({ finding: { name, dryDensity }, clamp }) => (
-          <p key={name}>{pictures.lifts.loosestIn(nameOf(name), quantity(loosestTenth(clamp), "density", system))} {words.density.chance(`${Math.round(dryDensity.chanceOfTarget * 100)} %`)}</p>
+          <p key={name}>{pictures.lifts.loosestIn(nameOf(name), quantity(loosestTenth(clamp), "density", system))} {words.density.chance(likely(dryDensity.chanceOfTarget))}</p>
         ))}
       </figcaption>
       {width > 0 && shown.map(({ finding, clamp }) => (
@@ -55,7 +56,7 @@ export function DensityFigure() {
       <UnderPicture name={title} summary={spread} head={[head[0]!, `${head[1]}, ${unit}`, head[2]!, `${head[3]}, ${unitName("mass", system)}`, head[4]!]}
         rows={() => shown.flatMap(({ finding, clamp }) => binsOf(clamp).map(({ from, to, mass }) => [finding.name, density(from), density(to), number(mass, "mass", system), formatNumber((100 * mass) / clamp.stored.mass, 1)]))} />
       <TableTwin name={title} summary={sure} head={words.density.head.map((text, i) => (i > 0 && i < 5 ? `${text}, ${unit}` : text))}
-        rows={() => shown.map(({ finding: { name, dryDensity: d } }) => [name, density(d.mean), words.figures.range(density(d.ci[0]), density(d.ci[1])), words.figures.range(density(d.band[0]), density(d.band[1])), density(target), `${Math.round(d.chanceOfTarget * 100)} %`])} />
+        rows={() => shown.map(({ finding: { name, dryDensity: d } }) => [name, density(d.mean), words.figures.range(density(d.ci[0]), density(d.ci[1])), words.figures.range(density(d.band[0]), density(d.band[1])), density(target), likely(d.chanceOfTarget)])} />
       <WhereFrom names={["dryDensity", "shareUnderTarget", "wetDensity", "poreSpace"]} />
     </figure>
   );

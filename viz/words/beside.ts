@@ -23,6 +23,7 @@ const WORDS = {
   measure: "Measure",
   keepsPace: "Packing keeps pace",
   of100: "days of 100",
+  onTheDay: (keepsPace: boolean) => (keepsPace ? "yes" : "no"),
   cover: "Area to cover",
   same: "the same",
   otherMoney: "in different money",
