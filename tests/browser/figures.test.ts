@@ -1,4 +1,7 @@
 import { describe, expect, it } from "vitest";
+import { clockOf } from "../../sim/findings/clock.ts";
+import { rehearse } from "../../sim/study/rehearsal.ts";
+import { example } from "../scenarios/example.ts";
 import { setSlider } from "./day.ts";
 import { onStage, until } from "./visiting.ts";
 
@@ -95,6 +98,15 @@ describe("what is asked next", () => {
     expect(await page.evaluate("document.activeElement.matches('#figure-finishedAt summary')")).toBe(true);
     await page.getByRole("link", { name: "Day sheet" }).click();
     await page.getByText(`between ${early} and ${late} on 8 of 10 days, about ${at} on the average`).waitFor();
+  });
+
+  it("says when all is closed to the nearest minute, as the sentences and the terminal do", async () => {
+    const plan = example("contractor-corn-day");
+    const closed = plan.shift.start + rehearse(plan, { rehearsals: 1 }).findings.measures.finishedAt!.mean * 3600;
+    // Most of a minute past the one before it, so that cutting it off would show.
+    expect(closed % 60).toBeGreaterThan(30);
+    const { page } = await visit("#example=contractor-corn-day");
+    await page.locator(".in-short", { hasText: clockOf(closed) }).waitFor();
   });
 
   it("keeps its place free until the answer is there, so that nothing below it jumps", async () => {

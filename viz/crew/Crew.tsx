@@ -1,4 +1,5 @@
 /** The day sheet for the crew: what the plan knows, lines for what it does not, on one sheet of paper. */
+import { clockOf } from "../../sim/findings/clock.ts";
 import { clock, quantity, span } from "../quantity.ts";
 import { verdictIn } from "../sentences.ts";
 import { findings, rehearsed, trouble, units } from "../state.ts";
@@ -38,7 +39,7 @@ export function Crew() {
         <p class="blanks"><Blank label={blanks.date} /><Blank label={blanks.lead} wide /><Blank label={blanks.phone} wide /><Blank label={blanks.radio} /><Blank label={blanks.emergency} /><Blank label={blanks.place} wide /></p>
         <section aria-labelledby="crew-day">
           <h2 id="crew-day">{day.title}</h2>
-          <p>{day.start(clock(scenario.shift.start), breaks, clock(scenario.shift.end))} {clock(early) === clock(late) ? day.finishOne(clock(mean)) : day.finish(clock(early), clock(late), clock(mean))} {sheet.home && day.home(clock(sheet.home[0]), clock(sheet.home[1]))}</p>
+          <p>{day.start(clock(scenario.shift.start), breaks, clock(scenario.shift.end))} {clockOf(early) === clockOf(late) ? day.finishOne(clockOf(mean)) : day.finish(clockOf(early), clockOf(late), clockOf(mean))} {sheet.home && day.home(clock(sheet.home[0]), clock(sheet.home[1]))}</p>
           <p>{verdictIn(system, answer.verdict)}</p>
         </section>
         <Fields rows={sheet.fields} choppers={scenario.choppers.length} units={system} />

@@ -1,6 +1,7 @@
 /** The packing debt over the day, and the line of one load above which packing is behind. */
 import { line, scaleLinear, type ScaleLinear } from "d3";
 import { useMemo } from "preact/hooks";
+import { clockOf } from "../../sim/findings/clock.ts";
 import type { DebtPoint } from "../../sim/findings/debt.ts";
 import { clock, span } from "../quantity.ts";
 import type { Debt, Rehearsed } from "../rehearsed.ts";
@@ -48,7 +49,7 @@ export function DebtChart({ rehearsed, width }: DebtProps) {
         {story.behindFrom !== null && (
           <g>
             <path class="behind" d={`M${x(story.behindFrom)},${MARGINS.top - 4} V${HEIGHT - MARGINS.bottom}`} />
-            {i === 0 && <text class="label label-warn" x={Math.min(x(story.behindFrom) + 5, width - BEHIND)} y={12}>{words.debt.behind(clock(story.behindFrom))}</text>}
+            {i === 0 && <text class="label label-warn" x={Math.min(x(story.behindFrom) + 5, width - BEHIND)} y={12}>{words.debt.behind(clockOf(story.behindFrom))}</text>}
           </g>
         )}
       </g>
@@ -72,5 +73,5 @@ function Dots({ debts, x, y }: { readonly debts: readonly Debt[]; readonly x: Sc
 function debtSummary(debts: readonly Debt[]): string {
   const worst = debts.reduce((a, b) => (b.story.peak > a.story.peak ? b : a));
   const when = worst.points.find((point) => point.debt === worst.story.peak)?.time ?? 0;
-  return words.debt.summary(span(worst.story.peak), clock(when), worst.story.behindFrom === null ? null : clock(worst.story.behindFrom));
+  return words.debt.summary(span(worst.story.peak), clock(when), worst.story.behindFrom === null ? null : clockOf(worst.story.behindFrom));
 }

@@ -1,6 +1,7 @@
 /** What is asked next, once it is known whether packing keeps up: when it is done, who waits, what is left to feed, what it costs. Each leads to where it comes from. */
 import { massIn } from "../ledger.ts";
-import { clock, unitName } from "../quantity.ts";
+import { clockOf } from "../../sim/findings/clock.ts";
+import { unitName } from "../quantity.ts";
 import { findings, rehearsed, units } from "../state.ts";
 import { words } from "../words.ts";
 import { figureText, openFigure } from "./Figures.tsx";
@@ -33,7 +34,7 @@ function shortOf(): Short[] {
     const { say, unit } = figureText(name, measure, units.value, currency);
     return [{ name, figure: `${say(measure.mean)} ${unit}`, range: one ? "" : mostDays(say(measure.p10), say(measure.p90)) }];
   };
-  const at = (hours: number) => clock(day.scenario.shift.start + hours * 3600);
+  const at = (hours: number) => clockOf(day.scenario.shift.start + hours * 3600);
   return [
     ...(finishedAt ? [{ name: "finishedAt" as const, figure: at(finishedAt.mean), range: one ? "" : mostDays(at(finishedAt.p10), at(finishedAt.p90)) }] : []),
     ...(chopperWaiting ? told("chopperWaiting") : []),

@@ -1,4 +1,5 @@
 /** Was the plan right? The recorded day beside rehearsed ones, where it is off, and what input would explain it. */
+import { clockOf } from "../../sim/findings/clock.ts";
 import type { Judged as Figure } from "../../sim/study/tickets/judge.ts";
 import type { JudgedName } from "../../sim/study/tickets/judged.ts";
 import type { WeighedDay } from "../../sim/study/tickets/study.ts";
@@ -93,7 +94,7 @@ function called(name: JudgedName, { unit }: Figure): string {
 }
 
 function shown(name: JudgedName, { unit }: Figure, value: number): string {
-  return name === "finish" ? clock(value * 3600) : formatNumber(value * measureIn(units.value, unit).factor, DIGITS[name] ?? 1);
+  return name === "finish" ? clockOf(value * 3600) : formatNumber(value * measureIn(units.value, unit).factor, DIGITS[name] ?? 1);
 }
 
 function place(name: JudgedName, { inside, recorded, low }: Figure): string {
