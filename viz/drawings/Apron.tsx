@@ -25,7 +25,7 @@ export function Apron({ x, width, y, mass, capacity, lying, pushed, full, ground
       <path class="ground" d={`M${ground.from},${y} H${ground.until}`} />
       {height > 0.5 && <path class="heap" d={`M${x},${y} L${x + shoulder},${y - height} H${x + width - shoulder} L${x + width},${y} Z`} />}
       <path class="limit" d={`M${x},${y - FULL} H${x + width}`} />
-      <text class="label label-quiet middle" x={x + width / 2} y={y - FULL - 5}>{full}</text>
+      <text class="label label-quiet" x={x + width} y={y - FULL - 5} text-anchor="end">{full}</text>
       <text class="label" x={ground.from + INSET} y={y + 64}>{lying}</text>
       {pushed !== null && <text class="label label-quiet" x={ground.from + INSET} y={y + 82}>{pushed}</text>}
     </g>
