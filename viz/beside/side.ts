@@ -38,7 +38,7 @@ export function sideBySide(now: Findings, other: Findings, paired: Paired | null
     const pairs = comparable && measure !== "coverArea" && Math.max(now.rehearsals, other.rehearsals) > 1 ? paired?.[measure] ?? null : null;
     return {
       measure, now: a, other: b, difference: comparable ? a.value - b.value : null, limits: pairs && [pairs.low, pairs.high],
-      within: comparable ? (pairs ?? { within: withinOf(measure, a, b) }).within ?? (pairs && !pairs.sure ? "luck" : null) : null,
+      within: !comparable ? null : pairs ? pairs.within ?? (pairs.sure ? null : "luck") : withinOf(measure, a, b),
     };
   });
 }

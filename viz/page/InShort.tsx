@@ -1,6 +1,6 @@
 /** What is asked next, once it is known whether packing keeps up: when it is done, who waits, what is left to feed, what it costs. Each leads to where it comes from. */
-import { massIn } from "../ledger.ts";
 import { clockOf } from "../../sim/findings/clock.ts";
+import { massIn } from "../ledger.ts";
 import { unitName } from "../quantity.ts";
 import { findings, rehearsed, units } from "../state.ts";
 import { words } from "../words.ts";
@@ -26,7 +26,7 @@ function shortOf(): Short[] {
   const day = rehearsed.value;
   if (!answer || !day) return [];
   const { measures, ledger, money: { currency } } = answer;
-  const { finishedAt, chopperWaiting, dryMatterFed, costPerTonne } = measures;
+  const { finishedAt, dryMatterFed } = measures;
   const one = answer.rehearsals === 1;
   const told = (name: "chopperWaiting" | "costPerTonne"): Short[] => {
     const measure = measures[name];
@@ -37,9 +37,9 @@ function shortOf(): Short[] {
   const at = (hours: number) => clockOf(day.scenario.shift.start + hours * 3600);
   return [
     ...(finishedAt ? [{ name: "finishedAt" as const, figure: at(finishedAt.mean), range: one ? "" : mostDays(at(finishedAt.p10), at(finishedAt.p90)) }] : []),
-    ...(chopperWaiting ? told("chopperWaiting") : []),
+    ...told("chopperWaiting"),
     ...(dryMatterFed ? [{ name: "dryMatterFed" as const, figure: `${massIn(dryMatterFed.mean, units.value)} ${unitName("mass", units.value)}`, range: words.short.ledger(words.figures.range(massIn(ledger.fedT.low, units.value), massIn(ledger.fedT.high, units.value))) }] : []),
-    ...(costPerTonne ? told("costPerTonne") : []),
+    ...told("costPerTonne"),
   ];
 }
 
